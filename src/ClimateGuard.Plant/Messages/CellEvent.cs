@@ -1,0 +1,173 @@
+namespace ClimateGuard.Plant;
+
+/// <summary>Something that happened in the cell, other than a reading. A closed set.</summary>
+/// <param name="Time">Event time.</param>
+public abstract record CellEvent(DateTimeOffset Time);
+
+/// <summary>Something that happened at one machine.</summary>
+/// <param name="Time">Event time.</param>
+/// <param name="Machine">Id of the machine.</param>
+public abstract record MachineEvent(DateTimeOffset Time, string Machine) : CellEvent(Time);
+
+/// <summary>A part is on the machine, or nothing is (empty serial).</summary>
+public sealed record JobLoaded(DateTimeOffset Time, string Machine) : MachineEvent(Time, Machine)
+{
+    /// <summary>Serial number; empty when the machine was unloaded.</summary>
+    public required string Serial { get; init; }
+
+    /// <summary>Part number; empty when the machine was unloaded.</summary>
+    public required string Part { get; init; }
+
+    /// <summary>Operation, such as 40.</summary>
+    public string Operation { get; init; } = "";
+
+    /// <summary>Pallet, or null.</summary>
+    public string? Pallet { get; init; }
+
+    /// <summary>How long the finish cut is planned to take, or null for the features' own times.</summary>
+    public TimeSpan? Planned { get; init; }
+
+    /// <summary>When the part came into the enclosure, or null.</summary>
+    public DateTimeOffset? EnteredCell { get; init; }
+
+    /// <summary>Part temperature at <see cref="EnteredCell"/>, else at the event; null when nobody measured it.</summary>
+    public Celsius? Start { get; init; }
+
+    /// <summary>Standard uncertainty of <see cref="Start"/>, or null.</summary>
+    public Kelvins? StartUncertainty { get; init; }
+
+    /// <summary>Nothing is loaded.</summary>
+    public bool IsUnload => Serial.Length == 0;
+}
+
+/// <summary>A control asks whether a finish cut may start.</summary>
+public sealed record PermitRequested(DateTimeOffset Time, string Machine) : MachineEvent(Time, Machine)
+{
+    /// <summary>Serial number.</summary>
+    public required string Serial { get; init; }
+
+    /// <summary>Part number.</summary>
+    public required string Part { get; init; }
+
+    /// <summary>Operation.</summary>
+    public required string Operation { get; init; }
+
+    /// <summary>The feature about to be cut, or null for all of the operation.</summary>
+    public string? Feature { get; init; }
+
+    /// <summary>How long the cut is planned to take, or null.</summary>
+    public TimeSpan? Planned { get; init; }
+
+    /// <summary>The sender's id of the request; the same id gets the same answer.</summary>
+    public required string RequestId { get; init; }
+
+    /// <summary>When the control sent it, or null.</summary>
+    public DateTimeOffset? SentAt { get; init; }
+}
+
+/// <summary>A finish cut began or ended.</summary>
+public sealed record CutMoved(DateTimeOffset Time, string Machine) : MachineEvent(Time, Machine)
+{
+    /// <summary>True at the begin, false at the end.</summary>
+    public required bool Started { get; init; }
+
+    /// <summary>Serial number.</summary>
+    public required string Serial { get; init; }
+
+    /// <summary>Operation.</summary>
+    public required string Operation { get; init; }
+
+    /// <summary>Feature, or null.</summary>
+    public string? Feature { get; init; }
+
+    /// <summary>Hole number in its feature, or null.</summary>
+    public int? Hole { get; init; }
+}
+
+/// <summary>The datum was probed and the work offset set: drift starts again from zero in these axes.</summary>
+/// <param name="Time">Event time.</param>
+/// <param name="Machine">Id of the machine.</param>
+/// <param name="Axes">The axes that were set.</param>
+public sealed record DatumProbed(DateTimeOffset Time, string Machine, IReadOnlyList<Axis> Axes) : MachineEvent(Time, Machine);
+
+/// <summary>Something was measured at the machine.</summary>
+/// <param name="Time">Event time.</param>
+/// <param name="Machine">Id of the machine.</param>
+public abstract record Measured(DateTimeOffset Time, string Machine) : MachineEvent(Time, Machine);
+
+/// <summary>The unmoved datum was probed again.</summary>
+public sealed record DatumReprobed(DateTimeOffset Time, string Machine) : Measured(Time, Machine)
+{
+    /// <summary>The axis.</summary>
+    public required Axis Axis { get; init; }
+
+    /// <summary>New minus old reading of the unmoved datum, in µm; the negative of the drift since it was probed.</summary>
+    public required double DeltaMicrometres { get; init; }
+
+    /// <summary>Standard uncertainty, in µm.</summary>
+    public required double UMicrometres { get; init; }
+}
+
+/// <summary>A known length on the part was probed: the part is its own thermometer.</summary>
+public sealed record SpanProbed(DateTimeOffset Time, string Machine) : Measured(Time, Machine)
+{
+    /// <summary>The length, in mm.</summary>
+    public required double LengthMillimetres { get; init; }
+
+    /// <summary>Reading minus the length at 20 °C, in µm: L·(αp·dTp − αs·dTs).</summary>
+    public required double ErrorMicrometres { get; init; }
+
+    /// <summary>Standard uncertainty, in µm.</summary>
+    public required double UMicrometres { get; init; }
+}
+
+/// <summary>The part's temperature was taken by contact.</summary>
+public sealed record ContactMeasured(DateTimeOffset Time, string Machine) : Measured(Time, Machine)
+{
+    /// <summary>The temperature.</summary>
+    public required Celsius Value { get; init; }
+
+    /// <summary>Standard uncertainty.</summary>
+    public required Kelvins Uncertainty { get; init; }
+}
+
+/// <summary>The coolant was switched.</summary>
+/// <param name="Time">Event time.</param>
+/// <param name="Machine">Id of the machine.</param>
+/// <param name="On">Whether it now runs over the part.</param>
+public sealed record CoolantSwitched(DateTimeOffset Time, string Machine, bool On) : MachineEvent(Time, Machine);
+
+/// <summary>The machine started or stopped running.</summary>
+/// <param name="Time">Event time.</param>
+/// <param name="Machine">Id of the machine.</param>
+/// <param name="Running">Whether it runs.</param>
+/// <param name="PowerKilowatts">Power drawn, in kW, or null.</param>
+/// <param name="SpindleRevolutionsPerMinute">Spindle speed, in 1/min, or null.</param>
+public sealed record MachineRunning(
+    DateTimeOffset Time, string Machine, bool Running, double? PowerKilowatts, double? SpindleRevolutionsPerMinute)
+    : MachineEvent(Time, Machine);
+
+/// <summary>A door of the enclosure opened or closed.</summary>
+/// <param name="Time">Event time.</param>
+/// <param name="Sensor">Id of its contact.</param>
+/// <param name="Open">Whether it is open.</param>
+public sealed record DoorMoved(DateTimeOffset Time, string Sensor, bool Open) : CellEvent(Time);
+
+/// <summary>A person takes the responsibility for a cut.</summary>
+public sealed record Overridden(DateTimeOffset Time, string Machine) : MachineEvent(Time, Machine)
+{
+    /// <summary>Serial number.</summary>
+    public required string Serial { get; init; }
+
+    /// <summary>Operation.</summary>
+    public required string Operation { get; init; }
+
+    /// <summary>Who.</summary>
+    public required string By { get; init; }
+
+    /// <summary>Why.</summary>
+    public required string Reason { get; init; }
+
+    /// <summary>Until when.</summary>
+    public required DateTimeOffset Until { get; init; }
+}
