@@ -1,0 +1,25 @@
+namespace ClimateGuard.Watch;
+
+/// <summary>Something the watch has decided. A closed set.</summary>
+/// <param name="Time">When.</param>
+public abstract record Decision(DateTimeOffset Time);
+
+/// <summary>A machine's outlook is to be published.</summary>
+/// <param name="Time">When.</param>
+/// <param name="Outlook">The outlook.</param>
+/// <param name="Changed">Level, feature, part or action changed; otherwise it is only renewed, which is not worth a ledger line.</param>
+public sealed record OutlookIssued(DateTimeOffset Time, Outlook Outlook, bool Changed) : Decision(Time);
+
+/// <summary>A person should act.</summary>
+/// <param name="Time">When.</param>
+/// <param name="Alert">What.</param>
+public sealed record AlertRaised(DateTimeOffset Time, Alert Alert) : Decision(Time);
+
+/// <summary>What a person should act on.</summary>
+/// <param name="Id">Stays the same for the same cause.</param>
+/// <param name="Machine">Id of the machine, or null for the whole cell.</param>
+/// <param name="Cause">The cause in a few words, such as <c>hold</c>.</param>
+/// <param name="Text">What happened, in plain words.</param>
+/// <param name="Action">The one action.</param>
+/// <param name="Cleared">Whether it is over.</param>
+public sealed record Alert(string Id, string? Machine, string Cause, string Text, string Action, bool Cleared);
