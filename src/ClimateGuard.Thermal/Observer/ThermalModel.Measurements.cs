@@ -1,0 +1,152 @@
+using ClimateGuard.Plant;
+
+namespace ClimateGuard.Thermal;
+
+public sealed partial class ThermalModel
+{
+    /// <summary>A measurement farther off than so many standard deviations contradicts the model.</summary>
+    public const double ContradictionLimit = 5;
+
+    /// <summary>Takes the part's temperature, measured by contact, into account.</summary>
+    /// <param name="state">A state of this machine.</param>
+    /// <param name="value">The reading.</param>
+    /// <param name="uncertainty">Standard uncertainty, positive.</param>
+    /// <returns>How far it was from what was expected.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">A value is not finite, or the uncertainty is not positive.</exception>
+    public MeasurementOutcome ObserveContact(ThermalState state, Celsius value, Kelvins uncertainty)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        Span<double> weights = stackalloc double[state.Count];
+        weights.Clear();
+        var pair = NodesOf(state);
+        weights[StateLayout.PartFirst] = pair.FirstWeight;
+        weights[StateLayout.PartSecond] = pair.SecondWeight;
+        return Observe(state, weights, value.Value - PartTemperature(state).Value, uncertainty.Value);
+    }
+
+    /// <summary>Takes the scale's temperature, measured by a sensor on it, into account.</summary>
+    /// <param name="state">A state of this machine.</param>
+    /// <param name="value">The reading.</param>
+    /// <param name="uncertainty">Standard uncertainty, positive.</param>
+    /// <returns>How far it was from what was expected.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">A value is not finite, or the uncertainty is not positive.</exception>
+    public MeasurementOutcome ObserveScale(ThermalState state, Celsius value, Kelvins uncertainty)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        Span<double> weights = stackalloc double[state.Count];
+        weights.Clear();
+        weights[StateLayout.Scale] = 1;
+        return Observe(state, weights, value.Value - state[StateLayout.Scale], uncertainty.Value);
+    }
+
+    /// <summary>
+    /// Takes a span probe into account: a length on the part read by the scale is a thermometer of the mismatch,
+    /// error = L·(αp·dTp − αs·dTs), with the parts of it that the control already corrects taken off.
+    /// </summary>
+    /// <param name="state">A state of this machine with a part.</param>
+    /// <param name="lengthMillimetres">L, in mm, positive.</param>
+    /// <param name="errorMicrometres">Reading minus the length at 20 °C, in µm.</param>
+    /// <param name="uMicrometres">Standard uncertainty, in µm, positive.</param>
+    /// <returns>How far it was from what was expected.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">A value is not finite, the length or the uncertainty is not positive.</exception>
+    /// <exception cref="InvalidOperationException">Nothing is loaded.</exception>
+    public MeasurementOutcome ObserveSpan(ThermalState state, double lengthMillimetres, double errorMicrometres, double uMicrometres)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(lengthMillimetres);
+        var material = (Part ?? throw new InvalidOperationException("A span probe needs a part on the machine.")).Material;
+        var metres = lengthMillimetres * 1e-3;
+        var scaleGain = Machine.Scale.Compensated ? 0 : Machine.Scale.AlphaMicrometresPerMetreKelvin * metres;
+        var partGain = Machine.PartCompensated ? 0 : material.AlphaMicrometresPerMetreKelvin * metres;
+        Span<double> weights = stackalloc double[state.Count];
+        weights.Clear();
+        var pair = NodesOf(state);
+        weights[StateLayout.PartFirst] = partGain * pair.FirstWeight;
+        weights[StateLayout.PartSecond] = partGain * pair.SecondWeight;
+        weights[StateLayout.Scale] = -scaleGain;
+        var part = PartTemperature(state).Value - referenceCelsius;
+        var expected = (partGain * part) - (scaleGain * (state[StateLayout.Scale] - referenceCelsius));
+        return Observe(state, weights, errorMicrometres - expected, uMicrometres);
+    }
+
+    /// <summary>Takes a re-probe of the unmoved datum into account: delta = −(drift since it was probed).</summary>
+    /// <param name="state">A state of this machine.</param>
+    /// <param name="axis">The axis.</param>
+    /// <param name="deltaMicrometres">New minus old reading, in µm.</param>
+    /// <param name="uMicrometres">Standard uncertainty, in µm, positive.</param>
+    /// <returns>How far it was from what was expected.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">A value is not finite, or the uncertainty is not positive.</exception>
+    public MeasurementOutcome ObserveReprobe(ThermalState state, Axis axis, double deltaMicrometres, double uMicrometres)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        Span<double> weights = stackalloc double[state.Count];
+        weights.Clear();
+        weights[Layout.Reference(axis)] = 1;
+        for (var mode = 0; mode < Layout.Modes.Count; mode++)
+        {
+            weights[StateLayout.Displacement(mode)] = Layout.Modes[mode].Axis == axis ? -1 : 0;
+        }
+
+        return Observe(state, weights, deltaMicrometres + DriftMicrometres(state, axis), uMicrometres);
+    }
+
+    private static MeasurementOutcome Observe(ThermalState state, ReadOnlySpan<double> weights, double innovation, double uncertainty)
+    {
+        RequireFinite(innovation, "the measurement");
+        RequireFinite(uncertainty, "the measurement's uncertainty");
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(uncertainty);
+        var expected = state.Variance(weights);
+        var noise = uncertainty * uncertainty;
+        var outcome = new MeasurementOutcome(innovation, Math.Sqrt(expected + noise), Math.Sqrt(expected));
+
+        // A contradiction means that the model was surer than it had reason to be: widen it until the measurement is three deviations away.
+        var widen = outcome.Contradicts && expected > 0
+            ? Math.Max(1, ((innovation * innovation / 9) - noise) / expected)
+            : 1;
+        Update(state, weights, innovation, noise, widen);
+        return outcome;
+    }
+
+    private static void Update(ThermalState state, ReadOnlySpan<double> weights, double innovation, double noise, double widen)
+    {
+        var n = state.Count;
+        var p = state.Covariance;
+        Span<double> gain = stackalloc double[n];
+        var total = noise;
+        for (var i = 0; i < n; i++)
+        {
+            var sum = 0.0;
+            for (var k = 0; k < n; k++)
+            {
+                sum += p[(i * n) + k] * weights[k];
+            }
+
+            gain[i] = sum * widen;
+            total += weights[i] * gain[i];
+        }
+
+        for (var i = 0; i < n; i++)
+        {
+            state.Mean[i] += gain[i] / total * innovation;
+            for (var k = i; k < n; k++)
+            {
+                // With widen = 1 this is P − P·h·hᵀ·P/s; widening adds the same rank-one term first, so P stays symmetric and positive.
+                var spread = widen == 1 ? 0 : gain[i] * gain[k] * (widen - 1) / (widen * (total - noise));
+                var value = p[(i * n) + k] + spread - (gain[i] * gain[k] / total);
+                value = i == k ? Math.Max(0, value) : value;
+                p[(i * n) + k] = value;
+                p[(k * n) + i] = value;
+            }
+        }
+    }
+}
+
+/// <summary>How a measurement compared with what was expected.</summary>
+/// <param name="Innovation">Measured minus expected, in the unit measured.</param>
+/// <param name="StandardDeviation">Expected spread of that difference.</param>
+/// <param name="PriorStandardDeviation">How uncertain the expectation was before.</param>
+public readonly record struct MeasurementOutcome(double Innovation, double StandardDeviation, double PriorStandardDeviation)
+{
+    /// <summary>The measurement is farther off than chance allows.</summary>
+    public bool Contradicts => Math.Abs(Innovation) > ThermalModel.ContradictionLimit * StandardDeviation;
+}

@@ -1,0 +1,182 @@
+using ClimateGuard.Plant;
+
+namespace ClimateGuard.Thermal;
+
+/// <summary>The thermal model of one machine with one part: the one entry for every question about temperature.</summary>
+/// <remarks>
+/// A Kalman filter (Kalman 1960) over the numbers of <see cref="StateLayout"/>. Each step is the exact solution for surroundings that are
+/// constant over the step, so one long step equals many short ones; there is no stability limit. Immutable, safe across threads; the states
+/// it is given are not.
+/// </remarks>
+public sealed partial class ThermalModel
+{
+    private readonly double referenceCelsius;
+    private readonly StateStep step;
+
+    /// <summary>Builds the model of a machine with a part, or with none.</summary>
+    /// <param name="machine">The machine.</param>
+    /// <param name="part">The part, or null when nothing is loaded.</param>
+    /// <param name="noise">Uncertainties; null for the defaults.</param>
+    /// <param name="reference">The temperature at which lengths are stated; null for 20 °C (ISO 1).</param>
+    /// <exception cref="ArgumentOutOfRangeException">A property of part or machine is out of range.</exception>
+    public ThermalModel(Machine machine, Part? part, ThermalNoise? noise = null, Celsius? reference = null)
+    {
+        ArgumentNullException.ThrowIfNull(machine);
+        Machine = machine;
+        Part = part;
+        Noise = noise ?? new ThermalNoise();
+        Layout = new StateLayout(machine);
+        Response = part is null ? null : new PartResponse(part);
+        referenceCelsius = (reference ?? Celsius.Reference).Value;
+        step = new StateStep(machine, part, Response, Layout, Noise, referenceCelsius);
+        Effects = part is null ? [] : [.. part.Features.Select(feature => new FeatureModel(feature, machine, part.Material, Layout, referenceCelsius))];
+    }
+
+    /// <summary>The machine.</summary>
+    public Machine Machine { get; }
+
+    /// <summary>The part, or null.</summary>
+    public Part? Part { get; }
+
+    /// <summary>The uncertainties in force.</summary>
+    public ThermalNoise Noise { get; }
+
+    /// <summary>The meaning of the numbers of a state.</summary>
+    public StateLayout Layout { get; }
+
+    /// <summary>How fast the part follows each medium, or null without a part.</summary>
+    public PartResponse? Response { get; }
+
+    /// <summary>The features of the part, in the order of the plant file.</summary>
+    public IReadOnlyList<FeatureModel> Effects { get; }
+
+    internal double ReferenceCelsius => referenceCelsius;
+
+    internal StateStep Steps => step;
+
+    /// <summary>A state in which everything has long been at the temperature of the air.</summary>
+    /// <param name="surroundings">The surroundings; the air is finite.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The air temperature is not finite.</exception>
+    public ThermalState Settled(in Surroundings surroundings)
+    {
+        RequireFinite(surroundings.AirCelsius, "air");
+        var state = new ThermalState(Layout.Count);
+        state.Reset(StateLayout.AirOffset, 0, Square(Noise.AirOffsetKelvins));
+        state.Reset(StateLayout.CoolantOffset, 0, Square(Noise.CoolantOffsetKelvins));
+        state.Reset(StateLayout.LogTimeConstant, 0, Square(Noise.TimeConstantShare));
+        state.Reset(StateLayout.Scale, surroundings.AirCelsius, Square(Noise.ScaleKelvins));
+        state.Reset(StateLayout.Fixture, surroundings.AirCelsius, Square(Noise.PartKelvins));
+        for (var mode = 0; mode < Layout.Modes.Count; mode++)
+        {
+            var dynamics = Layout.Modes[mode];
+            var drive = dynamics.DrivenBySpindle ? surroundings.SpindleLoad : surroundings.AirCelsius - referenceCelsius;
+            state.Reset(StateLayout.SensitivityError(mode), 0, Square(dynamics.RelativeUncertainty));
+            state.Reset(StateLayout.Displacement(mode), dynamics.GainMicrometres * drive, 0);
+        }
+
+        LoadPart(state, new Celsius(surroundings.AirCelsius), new Kelvins(Noise.PartKelvins));
+        ProbeDatum(state, [Axis.X, Axis.Y, Axis.Z]);
+        return state;
+    }
+
+    /// <summary>Moves a state forward in time, in place and without allocation.</summary>
+    /// <param name="state">A state of this machine.</param>
+    /// <param name="surroundings">What surrounds it, constant over the step; the temperatures it uses are finite.</param>
+    /// <param name="elapsed">The step; zero changes nothing.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The step is negative, or a temperature in use is not finite.</exception>
+    public void Advance(ThermalState state, in Surroundings surroundings, TimeSpan elapsed)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        ArgumentOutOfRangeException.ThrowIfLessThan(elapsed, TimeSpan.Zero);
+        if (elapsed == TimeSpan.Zero || surroundings.Medium == Medium.Still)
+        {
+            return;
+        }
+
+        RequireFinite(surroundings.AirCelsius, "air");
+        RequireFinite(surroundings.SinkCelsius, "the medium over the part");
+        EnterMedium(state, surroundings.Medium);
+        step.Apply(state, surroundings, elapsed.TotalSeconds);
+    }
+
+    /// <summary>A part comes onto the machine with a temperature of its own.</summary>
+    /// <param name="state">A state of this machine.</param>
+    /// <param name="start">Its mean temperature, finite.</param>
+    /// <param name="uncertainty">Standard uncertainty, zero or more.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A value is not finite or the uncertainty is negative.</exception>
+    public void LoadPart(ThermalState state, Celsius start, Kelvins uncertainty)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        RequireFinite(start.Value, "the part");
+        ArgumentOutOfRangeException.ThrowIfNegative(uncertainty.Value);
+        RequireFinite(uncertainty.Value, "the part's uncertainty");
+        var variance = Square(uncertainty.Value);
+        state.Reset(StateLayout.PartFirst, start.Value, variance);
+        state.Reset(StateLayout.PartSecond, start.Value, variance);
+        state.Covariance[(StateLayout.PartFirst * state.Count) + StateLayout.PartSecond] = variance;
+        state.Covariance[(StateLayout.PartSecond * state.Count) + StateLayout.PartFirst] = variance;
+        state.Reset(StateLayout.LogTimeConstant, 0, Square(Noise.TimeConstantShare));
+        state.PartMedium = Medium.Air;
+    }
+
+    /// <summary>The datum was probed and the work offset set: drift in these axes is zero from here on, and known to be.</summary>
+    /// <param name="state">A state of this machine.</param>
+    /// <param name="axes">The axes that were set.</param>
+    public void ProbeDatum(ThermalState state, IReadOnlyList<Axis> axes)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        ArgumentNullException.ThrowIfNull(axes);
+        foreach (var axis in axes)
+        {
+            CopyModesIntoReference(state, axis);
+        }
+    }
+
+    /// <summary>Mean temperature of the part, in °C.</summary>
+    public Celsius PartTemperature(ThermalState state)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        var pair = NodesOf(state);
+        return new((pair.FirstWeight * state[StateLayout.PartFirst]) + (pair.SecondWeight * state[StateLayout.PartSecond]));
+    }
+
+    /// <summary>Standard uncertainty of the mean temperature of the part.</summary>
+    public Kelvins PartUncertainty(ThermalState state)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        var pair = NodesOf(state);
+        Span<double> gradient = stackalloc double[state.Count];
+        gradient.Clear();
+        gradient[StateLayout.PartFirst] = pair.FirstWeight;
+        gradient[StateLayout.PartSecond] = pair.SecondWeight;
+        return new(Math.Sqrt(state.Variance(gradient)));
+    }
+
+    /// <summary>Drift of the tool against the work since the datum was probed, in µm.</summary>
+    public double DriftMicrometres(ThermalState state, Axis axis)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        var sum = -state[Layout.Reference(axis)];
+        for (var mode = 0; mode < Layout.Modes.Count; mode++)
+        {
+            if (Layout.Modes[mode].Axis == axis)
+            {
+                sum += state[StateLayout.Displacement(mode)];
+            }
+        }
+
+        return sum;
+    }
+
+    internal NodePair NodesOf(ThermalState state) => Response?[state.PartMedium] ?? new NodePair(1, double.PositiveInfinity, double.PositiveInfinity);
+
+    private static double Square(double value) => value * value;
+
+    private static void RequireFinite(double value, string what)
+    {
+        if (!double.IsFinite(value))
+        {
+            throw new ArgumentOutOfRangeException(what, value, $"The temperature of {what} is not a number; the caller must say that it is not known.");
+        }
+    }
+}

@@ -1,0 +1,79 @@
+using ClimateGuard.Plant;
+
+namespace ClimateGuard.Thermal;
+
+/// <summary>One path through a cut: what it drew at the begin, and where it is.</summary>
+internal sealed class CutWalk
+{
+    private readonly ThermalModel model;
+    private readonly CutAhead cut;
+    private readonly TimeSpan step;
+    private readonly double[] values;
+    private readonly double[] normals;
+    private readonly double airKeep;
+    private readonly double airKick;
+    private double airDeparture;
+    private double partGain;
+    private double scaleGain;
+    private (double X, double Y, double Z) driftAtStart;
+
+    public CutWalk(ThermalModel model, CutAhead cut, TimeSpan step)
+    {
+        this.model = model;
+        this.cut = cut;
+        this.step = step;
+        values = new double[model.Layout.Count];
+        normals = new double[model.Layout.Count];
+        airKeep = Math.Exp(-(step / model.Noise.AirForecastMemory));
+        airKick = model.Noise.AirForecastKelvins * Math.Sqrt(1 - (airKeep * airKeep));
+    }
+
+    public void Begin(CutStart start, Random random)
+    {
+        start.Draw(values, normals, random);
+        airDeparture = 0;
+        var first = model.Effects[0];
+        partGain = first.PartGain == 0 ? 0 : first.PartGain + (first.UPartAlpha * Normal.Next(random));
+        scaleGain = first.ScaleGain == 0 ? 0 : first.ScaleGain + (first.UScaleAlpha * Normal.Next(random));
+        driftAtStart = Drift();
+    }
+
+    public void Move(int stepIndex, Random random)
+    {
+        var around = cut.At((stepIndex + 0.5) * step.TotalMinutes);
+        airDeparture = (airKeep * airDeparture) + (airKick * Normal.Next(random));
+        model.Steps.Walk(values, around with { AirCelsius = around.AirCelsius + airDeparture }, step.TotalSeconds, random);
+    }
+
+    public bool Exceeds(int feature)
+    {
+        var effect = model.Effects[feature];
+        var pair = model.Response![cut.Surroundings.Medium];
+        var part = (pair.FirstWeight * values[StateLayout.PartFirst]) + (pair.SecondWeight * values[StateLayout.PartSecond]);
+        var eps = (scaleGain * (values[StateLayout.Scale] - model.ReferenceCelsius)) - (partGain * (part - model.ReferenceCelsius));
+        var drift = Drift();
+        if (effect.Geometry.DriftCountsFromCutStart)
+        {
+            drift = (drift.X - driftAtStart.X, drift.Y - driftAtStart.Y, drift.Z - driftAtStart.Z);
+        }
+
+        var near = effect.Geometry.Near(eps, drift.X, drift.Y, drift.Z);
+        return Math.Abs(near.At(eps, drift.X, drift.Y, drift.Z)) > effect.BudgetMicrometres;
+    }
+
+    private (double X, double Y, double Z) Drift()
+    {
+        Span<double> drift = stackalloc double[3];
+        for (var axis = 0; axis < 3; axis++)
+        {
+            drift[axis] = -values[model.Layout.FirstReference + axis];
+        }
+
+        for (var mode = 0; mode < model.Layout.Modes.Count; mode++)
+        {
+            drift[(int)model.Layout.Modes[mode].Axis] += values[StateLayout.Displacement(mode)];
+        }
+
+        return (drift[0], drift[1], drift[2]);
+    }
+}
