@@ -16,6 +16,7 @@ internal sealed class BrokerConnection : IDisposable
     private readonly TaskCompletionSource<MqttClientDisconnectedEventArgs> completion = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private readonly Func<BrokerMessage, Task> receive;
     private readonly ILogger logger;
+    private int disposed;
 
     internal BrokerConnection(Func<BrokerMessage, Task> receive, ILogger logger)
     {
@@ -107,6 +108,11 @@ internal sealed class BrokerConnection : IDisposable
     /// <summary>Ends the connection without goodbye if it is still there.</summary>
     public void Dispose()
     {
+        if (Interlocked.Exchange(ref disposed, 1) != 0)
+        {
+            return;
+        }
+
         ended.Cancel();
         client.Dispose();
         ended.Dispose();

@@ -51,6 +51,9 @@ internal static class BrokerFailure
         MqttClientDisconnectReason.PacketTooLarge => "a packet was larger than the broker allows",
         MqttClientDisconnectReason.NotAuthorized => "the broker withdrew the permission: check its access list",
         _ when ended.Exception is { } failure => Explain(failure),
+        MqttClientDisconnectReason.NormalDisconnection =>
+            $"the broker closed the connection without a reason: it was stopped, or another client took the client id \"{clientId}\" "
+            + "(two workers with the same Broker:ClientId throw each other out)",
         var reason => $"the connection ended: {reason} {ended.ReasonString}".TrimEnd(),
     };
 }
