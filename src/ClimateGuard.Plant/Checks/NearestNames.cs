@@ -27,7 +27,7 @@ public static class NearestNames
             return $"did you mean {string.Join(" or ", near)}?";
         }
 
-        return known.Count is > 0 and <= 12 ? $"known: {string.Join(", ", known)}" : $"{known.Count} are known, none similar";
+        return known.Count is > 0 and <= 16 ? $"known: {string.Join(", ", known)}" : $"{known.Count} are known, none similar";
     }
 
     private static int Distance(string left, string right)
