@@ -10,6 +10,8 @@ public sealed class AirHandlerUnit
     private const double CleanFilterPascals = 120.0;
     private const double CubicMetresPerHourPerWattPerKelvin = 18_000.0 / 6_050.0;
     private readonly SupplyDuct duct;
+    private VirtualZone? leader;
+    private int zonesServed;
 
     internal AirHandlerUnit(AirHandler description, double fullFlowWattsPerKelvin, Chance chance, double scale, TimeSpan step)
     {
@@ -46,6 +48,8 @@ public sealed class AirHandlerUnit
     /// <summary>ṁ·cp now, in W/K.</summary>
     public double WattsPerKelvin => FanOn ? FullFlowWattsPerKelvin * FilterShare : 0;
 
+    internal double WattsPerKelvinToEachZone => WattsPerKelvin / Math.Max(1, zonesServed);
+
     /// <summary>Supply air, in °C; without flow the sensor sees the air of the room seep back.</summary>
     public double SupplyCelsius => FanOn ? duct.Celsius : ReturnCelsius;
 
@@ -66,6 +70,15 @@ public sealed class AirHandlerUnit
 
     /// <summary>Air flow, in m³/h.</summary>
     public double CubicMetresPerHour => WattsPerKelvin * CubicMetresPerHourPerWattPerKelvin;
+
+    // The first zone it serves leads its loop; its air is shared equally.
+    internal void Serve(VirtualZone zone)
+    {
+        leader ??= zone;
+        zonesServed++;
+    }
+
+    internal bool IsLedBy(VirtualZone zone) => ReferenceEquals(leader, zone);
 
     internal void Control(double setpointCelsius, double zoneAirCelsius, double returnCelsius, double seconds)
     {

@@ -11,14 +11,16 @@ public sealed class VirtualZone
     private const double LowHeightMetres = 1.5;
     private const double HighHeightMetres = 4.5;
     private readonly RoomParameters parameters;
+    private readonly AirHandlerUnit[] airHandlers;
     private double lowFlow;
     private double highFlow;
 
-    internal VirtualZone(Zone zone, RoomParameters parameters, IReadOnlyList<AirHandlerUnit> airHandlers)
+    internal VirtualZone(Zone zone, RoomParameters parameters, AirHandlerUnit[] airHandlers)
     {
         Zone = zone;
         this.parameters = parameters;
-        AirHandlers = airHandlers;
+        this.airHandlers = airHandlers;
+        foreach (var unit in airHandlers) unit.Serve(this);
         SetpointCelsius = zone.Setpoint.Value;
         LowCelsius = HighCelsius = MassCelsius = SlabCelsius = SetpointCelsius;
     }
@@ -27,7 +29,7 @@ public sealed class VirtualZone
     public Zone Zone { get; }
 
     /// <summary>Its air handlers.</summary>
-    public IReadOnlyList<AirHandlerUnit> AirHandlers { get; }
+    public IReadOnlyList<AirHandlerUnit> AirHandlers => airHandlers;
 
     /// <summary>Set point, in °C.</summary>
     public double SetpointCelsius { get; set; }
@@ -62,17 +64,20 @@ public sealed class VirtualZone
     internal void Control(double seconds)
     {
         var back = (SupplyToLow * LowCelsius) + ((1 - SupplyToLow) * HighCelsius);
-        foreach (var unit in AirHandlers) unit.Control(SetpointCelsius, LowCelsius, back, seconds);
+        foreach (var unit in airHandlers)
+        {
+            if (unit.IsLedBy(this)) unit.Control(SetpointCelsius, LowCelsius, back, seconds);
+        }
     }
 
     internal void Collect(double hallCelsius, double loadWatts, VirtualZone? next, double couplingWattsPerKelvin, double seconds, EnergyBalance book)
     {
         var (low, high) = (LoadToLow * loadWatts, (1 - LoadToLow) * loadWatts);
         book.Cross(loadWatts, seconds);
-        foreach (var unit in AirHandlers)
+        foreach (var unit in airHandlers)
         {
-            low += Outside(unit.WattsPerKelvin * SupplyToLow * (unit.SupplyCelsius - LowCelsius), seconds, book);
-            high += Outside(unit.WattsPerKelvin * (1 - SupplyToLow) * (unit.SupplyCelsius - HighCelsius), seconds, book);
+            low += Outside(unit.WattsPerKelvinToEachZone * SupplyToLow * (unit.SupplyCelsius - LowCelsius), seconds, book);
+            high += Outside(unit.WattsPerKelvinToEachZone * (1 - SupplyToLow) * (unit.SupplyCelsius - HighCelsius), seconds, book);
         }
 
         low += Outside(parameters.LowToHall * (hallCelsius - LowCelsius), seconds, book);
@@ -87,7 +92,8 @@ public sealed class VirtualZone
 
     internal void Move(double seconds, EnergyBalance book)
     {
-        var fan = AirHandlers.Any(u => u.FanOn);
+        var fan = false;
+        foreach (var unit in airHandlers) fan |= unit.FanOn;
         var mixing = (fan ? parameters.MixingFanOn : parameters.MixingFanOff) * (HighCelsius - LowCelsius);
         var toMass = parameters.LowToMass * (LowCelsius - MassCelsius);
         var toSlab = parameters.LowToSlab * (LowCelsius - SlabCelsius);
