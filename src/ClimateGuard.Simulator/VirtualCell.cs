@@ -13,6 +13,7 @@ public sealed class VirtualCell
     private readonly VirtualZone?[] machineZones;
     private readonly SensorModel[] sensors;
     private readonly bool[] contacts;
+    private readonly bool?[] saidRunning;
     private readonly double[] loads;
     private readonly SignalBuffer buffer = new();
     private readonly List<CellSignal> held = [];
@@ -44,6 +45,7 @@ public sealed class VirtualCell
         machines = [.. description.Machines.Select(m => new VirtualMachine(m, ChanceOf(m.Id), chanceScale))];
         machineZones = [.. machines.Select(m => Room.FindZone(m.Machine.Zone))];
         contacts = new bool[description.Sensors.Count];
+        saidRunning = new bool?[machines.Length];
         loads = new double[Room.Zones.Count];
         clock = new LocalClock(description.Description.TimeZone);
         calendar = new ShiftCalendar(description.Description.Policies.Shifts);
@@ -156,7 +158,13 @@ public sealed class VirtualCell
 
     internal bool ContactOpen(int sensor) => contacts[sensor];
 
-    internal void SetContact(int sensor, bool open) => contacts[sensor] = open;
+    /// <summary>Moves a contact; whether it was news.</summary>
+    internal bool SetContact(int sensor, bool open)
+    {
+        if (contacts[sensor] == open) return false;
+        contacts[sensor] = open;
+        return true;
+    }
 
     internal void Say(CellEvent cellEvent) => buffer.Add(CellSignal.Of(cellEvent));
 
@@ -193,7 +201,9 @@ public sealed class VirtualCell
             scriptGoesOn = script.MoveNext();
         }
 
+        var begin = Now;
         Physics();
+        SayWhoRuns(begin);
         var seconds = stepMilliseconds / 1000.0;
         foreach (var sensor in sensors) sensor.Follow(seconds);
         foreach (var sensor in sensors) sensor.Speak(nowMilliseconds, buffer);
@@ -223,6 +233,18 @@ public sealed class VirtualCell
 
         Room.Advance(HallCelsius, loads, seconds);
         nowMilliseconds += stepMilliseconds;
+    }
+
+    // The first step says it of every machine; later only a change is news.
+    private void SayWhoRuns(DateTimeOffset at)
+    {
+        for (var i = 0; i < machines.Length; i++)
+        {
+            var machine = machines[i];
+            if (saidRunning[i] == machine.Running) continue;
+            saidRunning[i] = machine.Running;
+            Say(new MachineRunning(at, machine.Machine.Id, machine.Running, machine.PowerKilowatts, machine.SpindleRevolutionsPerMinute));
+        }
     }
 
     private void Deliver(Action<Reading> onReading, Action<CellEvent> onEvent)

@@ -71,12 +71,7 @@ public sealed record BlowDry(string Machine) : MachineAction(Machine)
 /// <summary>The machine runs or rests whatever the shift says; null goes back to the shift.</summary>
 public sealed record RunMachine(string Machine, bool? Running) : MachineAction(Machine)
 {
-    internal override void Apply(VirtualCell cell, VirtualMachine machine, DateTimeOffset at)
-    {
-        machine.Run(Running);
-        if (Running is { } running)
-            cell.Say(new MachineRunning(at, Machine, running, null, null));
-    }
+    internal override void Apply(VirtualCell cell, VirtualMachine machine, DateTimeOffset at) => machine.Run(Running);
 }
 
 /// <summary>The datum is probed and the work offset set.</summary>

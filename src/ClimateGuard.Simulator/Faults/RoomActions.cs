@@ -10,8 +10,8 @@ public sealed record MoveDoor(string Sensor, bool Open) : CellAction
         var index = cell.Description.IndexOfSensor(Sensor);
         if (index < 0) throw new ArgumentException($"No sensor '{Sensor}' in cell '{cell.Description.Id}': a door is named by its contact.");
         var zone = cell.Room.FindZone(cell.Description.Sensors[index].Zone) ?? cell.Room.Zones[^1];
-        zone.DoorOpen = Open;
-        cell.SetContact(index, Open);
+        if (!cell.SetContact(index, Open)) return;
+        zone.OpenDoors += Open ? 1 : -1;
         cell.Say(new DoorMoved(at, Sensor, Open));
     }
 }

@@ -31,7 +31,7 @@ public sealed class CoolantTank
     public double SetpointCelsius { get; }
 
     /// <summary>Half the dead band of the chiller, in K.</summary>
-    public double HalfBandKelvin { get; init; } = 0.15;
+    public double HalfBandKelvin { get; init; } = 0.12;
 
     /// <summary>Heat of pump and cutting, in W.</summary>
     public double PumpWatts { get; }

@@ -29,7 +29,7 @@ internal sealed record MachineTraits
         var size = Math.Pow(Math.Clamp(volume, 0.02, 8.0), 0.45);
         var running = 3.0 + (5.5 * size);
 
-        // A tank is a sheet-metal box whose size is known well: it is moved by a third of what the rest is.
+        // A tank is a box of known size and its chiller has a rating plate: they are moved by a sixth of what the rest is.
         var tank = Math.Clamp(volume, 0.15, 1.0);
         return new MachineTraits
         {
@@ -37,10 +37,10 @@ internal sealed record MachineTraits
             IdleKilowatts = chance.Perturbed(0.28 * running, scale),
             SpindleRevolutionsPerMinute = Math.Round(chance.Perturbed(6000 / (1 + size), scale), 0),
             OwnWarmthKelvin = chance.Perturbed(0.10, scale),
-            TankJoulesPerKelvin = chance.Perturbed(EmulsionTankJoulesPerKelvin * tank, scale / 3),
-            TankWattsPerKelvin = chance.Perturbed(250 * Math.Sqrt(tank), scale / 3),
-            PumpWatts = chance.Perturbed(6000 * tank, scale / 3),
-            ChillerWatts = chance.Perturbed(15_000 * tank, scale / 3),
+            TankJoulesPerKelvin = chance.Perturbed(EmulsionTankJoulesPerKelvin * tank, scale / 6),
+            TankWattsPerKelvin = chance.Perturbed(250 * Math.Sqrt(tank), scale / 6),
+            PumpWatts = chance.Perturbed(6000 * tank, scale / 6),
+            ChillerWatts = chance.Perturbed(12_500 * tank, scale / 6),
         };
     }
 }

@@ -9,6 +9,7 @@ public sealed class VirtualMachine
     private readonly StructureMode[] structure;
     private readonly SpindleGrowth[] spindle;
     private readonly LagNode scale;
+    private readonly LoadSwing swing;
     private Displacement atProbing;
     private bool? runningOverride;
 
@@ -16,6 +17,7 @@ public sealed class VirtualMachine
     {
         Machine = machine;
         traits = MachineTraits.Of(machine, chance, scaleOfChance);
+        swing = new LoadSwing(chance, scaleOfChance);
         structure = [.. machine.Drift.Select(m => new StructureMode(
             m.Axis, chance.Perturbed(m.SensitivityMicrometresPerKelvin, scaleOfChance), Moved(m.TimeConstant, chance, scaleOfChance)))];
         spindle = [.. machine.Spindle.Select(m => new SpindleGrowth(
@@ -124,7 +126,8 @@ public sealed class VirtualMachine
     internal void Advance(double zoneAirCelsius, double humidityPercent, ShopPhase phase, double seconds)
     {
         Running = runningOverride ?? phase == ShopPhase.Running;
-        PowerKilowatts = Running ? traits.RunningKilowatts : traits.IdleKilowatts * (phase == ShopPhase.Off ? 0.15 : 1.0);
+        var load = swing.Next(seconds);
+        PowerKilowatts = Running ? traits.RunningKilowatts * load : traits.IdleKilowatts * (phase == ShopPhase.Off ? 0.15 : 1.0);
         LocalAirCelsius = zoneAirCelsius + (Running ? traits.OwnWarmthKelvin : 0);
         Tank?.Advance(zoneAirCelsius, Running || CoolantOn, seconds);
         HeatWatts = (PowerKilowatts * 1000.0) + (Tank?.ToAirWatts ?? 0);

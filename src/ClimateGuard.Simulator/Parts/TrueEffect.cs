@@ -7,7 +7,7 @@ namespace ClimateGuard.Simulator;
 /// Written point by point instead of by the closed formulas, so that agreement with a product's formulas is evidence and not a copy.
 /// Relative expansion is kept to first order, which is good to 1 nm per metre at 10 K.
 /// </remarks>
-internal static class TrueEffect
+public static class TrueEffect
 {
     /// <summary>The effect of strain and displacement on a feature.</summary>
     /// <param name="feature">The feature.</param>

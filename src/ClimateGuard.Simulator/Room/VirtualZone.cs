@@ -34,8 +34,8 @@ public sealed class VirtualZone
     /// <summary>Set point, in °C.</summary>
     public double SetpointCelsius { get; set; }
 
-    /// <summary>Whether its door to the hall is open.</summary>
-    public bool DoorOpen { get; set; }
+    /// <summary>How many of its doors to the hall are open.</summary>
+    public int OpenDoors { get; internal set; }
 
     /// <summary>Air where people and machines are, in °C.</summary>
     public double LowCelsius { get; private set; }
@@ -82,7 +82,7 @@ public sealed class VirtualZone
 
         low += Outside(parameters.LowToHall * (hallCelsius - LowCelsius), seconds, book);
         high += Outside(parameters.HighToHall * (hallCelsius - HighCelsius), seconds, book);
-        if (DoorOpen) low += Outside(DoorFlow.Watts(LowCelsius, hallCelsius), seconds, book);
+        if (OpenDoors > 0) low += Outside(OpenDoors * DoorFlow.Watts(LowCelsius, hallCelsius), seconds, book);
         lowFlow += low;
         highFlow += high;
         if (next is null) return;

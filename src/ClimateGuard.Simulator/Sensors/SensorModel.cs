@@ -6,9 +6,11 @@ namespace ClimateGuard.Simulator;
 public sealed class SensorModel
 {
     private const double NoiseShare = 0.3;
+    private const double TurbulenceKelvin = 0.15;
     private readonly Chance chance;
     private readonly double resolution;
     private readonly double noise;
+    private readonly double turbulence;
     private readonly double offset;
     private readonly long periodMilliseconds;
     private readonly LagNode lag;
@@ -25,6 +27,7 @@ public sealed class SensorModel
         chance = new Chance(seed, sensor.Id);
         resolution = ResolutionOf(sensor.Quantity);
         noise = sensor.Quantity == SensorQuantity.Contact ? 0 : NoiseShare * sensor.Uncertainty;
+        turbulence = sensor is { Place: SensorPlace.Air, Quantity: SensorQuantity.Temperature } ? TurbulenceKelvin : 0;
         offset = (sensor.Quantity == SensorQuantity.Contact ? 0 : sensor.Uncertainty * Math.Clamp(chance.Normal(), -2, 2) * 0.8)
             + CalibratedOffset(sensor, startMilliseconds);
         periodMilliseconds = Math.Max(100, (long)sensor.Period.TotalMilliseconds);
@@ -53,8 +56,9 @@ public sealed class SensorModel
 
     internal void SwapPlaceWith(SensorModel other) => (source, other.source) = (other.source, source);
 
-    /// <summary>Follows the truth for a step, and starts there at the very first.</summary>
-    internal void Follow(double seconds) => lag.Advance(source() + RadiantKelvin, seconds);
+    /// <summary>Follows the truth for a step, with the eddies of the air that pass it.</summary>
+    internal void Follow(double seconds) =>
+        lag.Advance(source() + RadiantKelvin + (turbulence > 0 ? turbulence * chance.Normal() : 0), seconds);
 
     /// <summary>Says what is due up to a time.</summary>
     internal void Speak(long untilMilliseconds, SignalBuffer buffer)

@@ -65,13 +65,13 @@ internal sealed class SensorSources(VirtualCell cell)
 
     private Func<double> Contact(Sensor sensor, int index)
     {
-        if (sensor.Place == SensorPlace.Command && cell.Room.FindAirHandler(sensor.AirHandler) is { } unit) return () => unit.FanOn ? 1 : 0;
+        if (sensor.Place == SensorPlace.Command && UnitOf(sensor) is { } unit) return () => unit.FanOn ? 1 : 0;
         return () => cell.ContactOpen(index) ? 1 : 0;
     }
 
     private Func<double> Fraction(Sensor sensor)
     {
-        if (cell.Room.FindAirHandler(sensor.AirHandler) is not { } unit) return () => Midpoint(sensor);
+        if (UnitOf(sensor) is not { } unit) return () => Midpoint(sensor);
         return RoleOf(sensor, unit.Description) switch
         {
             "heatingCommand" => () => unit.HeatingCommand,
@@ -83,15 +83,20 @@ internal sealed class SensorSources(VirtualCell cell)
         };
     }
 
-    private bool IsSetpoint(Sensor sensor) => cell.Room.FindAirHandler(sensor.AirHandler) is not null;
+    private bool IsSetpoint(Sensor sensor) => UnitOf(sensor) is not null;
 
     private Func<double> Setpoint(Sensor sensor)
     {
-        var unit = cell.Room.FindAirHandler(sensor.AirHandler)!;
+        var unit = UnitOf(sensor)!;
         return RoleOf(sensor, unit.Description) == "heatingSetpoint"
             ? () => cell.Room.Zones[0].SetpointCelsius
             : () => unit.AskedCelsius;
     }
+
+    // A plant file may say it at the sensor, or at the air handler's points.
+    private AirHandlerUnit? UnitOf(Sensor sensor) =>
+        cell.Room.FindAirHandler(sensor.AirHandler)
+        ?? cell.Room.AirHandlers.FirstOrDefault(u => u.Description.Points.Values.Contains(sensor.Id));
 
     private static string? RoleOf(Sensor sensor, AirHandler airHandler) =>
         airHandler.Points.Where(p => p.Value == sensor.Id).Select(p => p.Key).FirstOrDefault();
@@ -100,7 +105,7 @@ internal sealed class SensorSources(VirtualCell cell)
         cell.FindMachine(sensor.Machine) is { } machine ? () => value(machine) : () => otherwise;
 
     private Func<double> UnitValue(Sensor sensor, Func<AirHandlerUnit, double> value, double otherwise) =>
-        cell.Room.FindAirHandler(sensor.AirHandler) is { } unit ? () => value(unit) : () => otherwise;
+        UnitOf(sensor) is { } unit ? () => value(unit) : () => otherwise;
 
     private static double Midpoint(Sensor sensor) => (sensor.PlausibleLow + sensor.PlausibleHigh) / 2;
 }

@@ -19,7 +19,7 @@ public class DemoStoryTests
     {
         var effect = Effects(seed, "M3", 200);
         var crossing = effect.FindIndex(e => e > 18);
-        Assert.InRange(crossing, 6 + 26, 6 + 39);
+        Assert.InRange(crossing, 6 + 27, 6 + 38);
         Assert.InRange(effect.FindIndex(crossing + 15, e => e < 10), 60, 105);
         Assert.True(effect.Take(6).Max() < 6);
         Assert.True(effect.Skip(105).Max() < 8);
