@@ -52,7 +52,7 @@ public static class DemoScripts
             story.Add(At(3 + i, new AskPermit(machine.Id, FinishOperation)));
             if (machine.Id == cast.ColdBlank?.Machine.Id) continue;
             story.Add(At(4 + i, new MoveCut(machine.Id, true, FinishOperation)));
-            story.Add(At(170 + i, new MoveCut(machine.Id, false, FinishOperation)));
+            story.Add(At(4 + i + CutMinutes(part), new MoveCut(machine.Id, false, FinishOperation)));
         }
     }
 
@@ -95,6 +95,9 @@ public static class DemoScripts
         story.Add(At(160, new MoveCut(machine, true, FinishOperation)));
         story.Add(At(185, new MoveCut(machine, false, FinishOperation)));
     }
+
+    // Long cuts end before the next telling puts a new part on.
+    private static double CutMinutes(Part part) => Math.Clamp(part.Features.Sum(f => f.FinishDuration.TotalMinutes), 10, 160);
 
     private static string Serial(Part part, int number, int place) =>
         FormattableString.Invariant($"{part.Number}-{4101 + (10 * number) + place}");

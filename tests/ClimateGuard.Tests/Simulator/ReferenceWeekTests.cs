@@ -17,12 +17,12 @@ public class ReferenceWeekTests
 
     // M4 stands in the south: Z has modes of -5 um/K at 1.2 h and +14 um/K at 14 h.
     [Theory]
-    [InlineData(5, 21.6, 1.0)]
-    [InlineData(6, 25.4, 1.0)]
-    [InlineData(8, 26.8, 1.0)]
-    [InlineData(10, 24.9, 1.0)]
-    [InlineData(14, 19.1, 1.0)]
-    [InlineData(18, 14.3, 1.0)]
+    [InlineData(5, 21.6, 0.7)]
+    [InlineData(6, 25.4, 0.7)]
+    [InlineData(8, 26.8, 0.7)]
+    [InlineData(10, 24.9, 0.7)]
+    [InlineData(14, 19.1, 0.7)]
+    [InlineData(18, 14.3, 0.7)]
     public void I1_the_column_of_the_gantry_moves_on_after_the_air_has_settled(int hour, double micrometres, double tolerance)
     {
         var fast = new StructureMode(Axis.Z, -5, TimeSpan.FromHours(1.2));
@@ -34,6 +34,49 @@ public class ReferenceWeekTests
         }
 
         Assert.Equal(micrometres, fast.Micrometres + slow.Micrometres, tolerance);
+    }
+
+    // VR-780: 316L, V/A 18 mm, h 10, groove diameter 690 mm, alpha 16.0 on a scale of 10.5. The scale's time constant is not given:
+    // 30 min reproduces the effect of this ring and of the plate of I4.
+    [Theory]
+    [InlineData(5, 22.6, 0.03, -9.8, 0.1)]
+    [InlineData(6, 21.86, 0.04, -14.6, 0.2)]
+    [InlineData(8, 20.88, 0.04, -8.6, 0.2)]
+    public void I1_the_groove_gets_worse_before_it_gets_better(int hour, double partCelsius, double partTolerance, double effect, double effectTolerance)
+    {
+        var ring = new ConductionBody(false, 0.018, 15, 3.99e6, 22.6);
+        var scale = new LagNode(TimeSpan.FromMinutes(30), 22.6);
+        foreach (var air in Week.South.Take(hour * 60).Skip(5 * 60))
+        {
+            ring.Advance(10, air, 60);
+            scale.Advance(air, 60);
+        }
+
+        Assert.Equal(partCelsius, ring.MeanCelsius, partTolerance);
+        Assert.Equal(effect, 0.690 * ((10.5 * (scale.Value - 20)) - (16.0 * (ring.MeanCelsius - 20))), effectTolerance);
+    }
+
+    // OB-900: AW-5083, V/A 25.7 mm, h 10, corner datum 1.04 m from the farthest hole, alpha 23.8 on a scale of 10.5 at 30 min.
+    [Fact]
+    public void I4_the_plate_is_worst_after_the_air_has_recovered()
+    {
+        var plate = new ConductionBody(false, 0.0257, 130, 2.43e6, 20.0);
+        var scale = new LagNode(TimeSpan.FromMinutes(30), 20.0);
+        var effect = new double[1440];
+        for (var minute = 0; minute < 1440; minute++)
+        {
+            effect[minute] = 2 * 1.04 * Math.Abs((10.5 * (scale.Value - 20)) - (23.8 * (plate.MeanCelsius - 20)));
+            plate.Advance(10, Week.North[Wednesday + minute], 60);
+            scale.Advance(Week.North[Wednesday + minute], 60);
+        }
+
+        Assert.Equal(10.1, effect[13 * 60], 0.3);
+        Assert.Equal(15.7, effect[14 * 60], 0.3);
+        Assert.Equal(22.0, effect[16 * 60], 0.3);
+        Assert.Equal((14 * 60) + 27, Array.FindIndex(effect, 11 * 60, e => e > 17.5), 3.0);
+        Assert.Equal(27.5, effect.Max(), 0.4);
+        Assert.Equal((19 * 60) + 20, Array.IndexOf(effect, effect.Max()), 8.0);
+        Assert.Equal((20 * 60) + 51, Array.FindLastIndex(effect, e => e > 17.5), 3.0);
     }
 
     // The text gives extremes, period, mean and number of crossings, not the settings: gain 10 and Ti 400 s were found to hunt this way.
