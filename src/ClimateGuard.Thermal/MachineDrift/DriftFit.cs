@@ -113,7 +113,7 @@ public static class DriftFit
 
         var instead = model switch
         {
-            DriftFitModel.Trend => "moves steadily with time",
+            DriftFitModel.Trend or DriftFitModel.Curve => "moves with time",
             DriftFitModel.OneDecay or DriftFitModel.TwoDecays => "settles from where it was when the record began",
             _ => "stays where it is within its noise",
         };
@@ -132,7 +132,7 @@ public static class DriftFit
         else if (!validation.BetterThanSimplest && judged.ModesShown > 0)
         {
             warnings.Add(FormattableString.Invariant(
-                $"not better than the simplest: on later blocks the fit misses by {validation.FitMicrometres:0.0#} µm, holding the last re-probe by {validation.LastReprobeMicrometres:0.0#} µm, no model by {validation.NoModelMicrometres:0.0#} µm"));
+                $"not better than the simplest: on later blocks the fit misses by {validation.FitMicrometres:0.0#} µm, holding the last re-probe by {validation.LastReprobeMicrometres:0.0#} µm, no model by {validation.NoModelMicrometres:0.0#} µm, the best explanation without temperature by {validation.WithoutTemperatureMicrometres:0.0#} µm"));
         }
     }
 

@@ -12,10 +12,11 @@ internal sealed record DriftFitBootstrap(double[][] Sensitivities, double[][] Ta
         DriftFitDesign design, DriftFitSearch search, DriftFitChoice choice, DriftFitOptions options, Random random)
     {
         var (chosen, solver) = (choice.Chosen, search.Solver);
-        var residuals = Centred(search.Residuals(chosen), choice.EffectiveSize, solver.Parameters(chosen.Model));
         var fitted = solver.Predict(chosen);
         var perStep = (design.Hours[^1] - design.Hours[0]) / Math.Max(design.Rows - 1, 1);
-        var block = Math.Clamp((int)Math.Ceiling(2.0 * chosen.TauHours[0] / perStep), 1, residuals.Length);
+        var block = Math.Clamp((int)Math.Ceiling(2.0 * chosen.TauHours[0] / perStep), 1, solver.Rows);
+        var blocks = (double)solver.Rows / block;
+        var residuals = Centred(search.Residuals(chosen), Math.Min(blocks, choice.EffectiveSize), solver.Parameters(chosen.Model));
         var modes = chosen.TauHours.Length;
         var sensitivities = NewTable(modes, options.BootstrapReplicates);
         var taus = NewTable(modes, options.BootstrapReplicates);
@@ -38,16 +39,17 @@ internal sealed record DriftFitBootstrap(double[][] Sensitivities, double[][] Ta
             }
         }
 
-        return new DriftFitBootstrap(sensitivities, taus, totals, (double)residuals.Length / block);
+        return new DriftFitBootstrap(sensitivities, taus, totals, blocks);
     }
 
     private static double[][] NewTable(int modes, int replicates) => [.. Enumerable.Range(0, modes).Select(_ => new double[replicates])];
 
-    // Residuals of a fit are smaller than the errors were: they are widened by the freedom the fit has used up.
-    private static double[] Centred(double[] residuals, double effectiveSize, int parameters)
+    // Residuals of a fit are smaller than the errors were: they are widened by the freedom the fit has used up. What is drawn are
+    // blocks, so these are counted, not the values in them; without this 95 % ranges held the truth in 83 % to 91 % of trials.
+    private static double[] Centred(double[] residuals, double drawn, int parameters)
     {
         var mean = residuals.Average();
-        var widened = Math.Sqrt(effectiveSize / Math.Max(effectiveSize - parameters, effectiveSize / 4.0));
+        var widened = Math.Sqrt(drawn / Math.Max(drawn - parameters, drawn / 4.0));
         return [.. residuals.Select(value => (value - mean) * widened)];
     }
 }

@@ -1,7 +1,8 @@
 namespace ClimateGuard.Thermal;
 
-/// <summary>The model chosen among all, and the table it was chosen from.</summary>
-internal sealed record DriftFitChoice(DriftFitEstimate Chosen, IReadOnlyList<DriftFitCandidate> Candidates, double EffectiveSize)
+/// <summary>The model chosen among all, the best that knows no temperature, and the table they were chosen from.</summary>
+internal sealed record DriftFitChoice(
+    DriftFitEstimate Chosen, DriftFitEstimate WithoutTemperature, IReadOnlyList<DriftFitCandidate> Candidates, double EffectiveSize)
 {
     /// <summary>
     /// The lowest criterion wins, but a model with modes must beat the best without by the asked-for gain, and two modes must beat one by
@@ -10,7 +11,8 @@ internal sealed record DriftFitChoice(DriftFitEstimate Chosen, IReadOnlyList<Dri
     public static DriftFitChoice Of(DriftFitSearch search, DriftFitOptions options)
     {
         var (ranked, size) = search.Compare();
-        var chosen = Best(ranked, 0);
+        var without = Best(ranked, 0);
+        var chosen = without;
         for (var modes = 1; modes <= 2; modes++)
         {
             var richer = Best(ranked, modes);
@@ -28,7 +30,7 @@ internal sealed record DriftFitChoice(DriftFitEstimate Chosen, IReadOnlyList<Dri
                 Math.Sqrt(pair.Fit.Squares / search.Solver.Rows),
                 pair.Bic)),
         ];
-        return new DriftFitChoice(chosen.Fit!, table, size);
+        return new DriftFitChoice(chosen.Fit!, without.Fit!, table, size);
     }
 
     private static (DriftFitEstimate? Fit, double Bic) Best(IReadOnlyList<(DriftFitEstimate Fit, double Bic)> ranked, int modes) =>

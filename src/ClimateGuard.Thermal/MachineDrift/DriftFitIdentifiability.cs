@@ -17,14 +17,14 @@ internal sealed record DriftFitIdentifiability(DriftFitOutcome Outcome, string R
         var two = taus.Length == 2;
         if (Obstacle(design, search, choice, options, taus[^1]) is { } obstacle)
         {
-            return two && FastObstacle(design, options, taus[0]) is null
+            return two && taus[0] < FastBelowHours && Shortfall(design, options, taus[0]) is null
                 ? new(DriftFitOutcome.SlowModeNotIdentified, $"slow mode not identified: {obstacle}", 1)
                 : new(DriftFitOutcome.SlowModeNotIdentified, $"no mode identified: {obstacle}", 0);
         }
 
         if (two)
         {
-            return FastObstacle(design, options, taus[0]) is { } fast
+            return Shortfall(design, options, taus[0]) is { } fast
                 ? new(DriftFitOutcome.NotIdentified, $"fast mode not identified: {fast}", 0)
                 : new(DriftFitOutcome.TwoModes, "a fast and a slow mode were identified", 2);
         }
@@ -50,8 +50,6 @@ internal sealed record DriftFitIdentifiability(DriftFitOutcome Outcome, string R
 
         return range;
     }
-
-    private static string? FastObstacle(DriftFitDesign design, DriftFitOptions options, double tauHours) => Shortfall(design, options, tauHours);
 
     private static string? Obstacle(
         DriftFitDesign design, DriftFitSearch search, DriftFitChoice choice, DriftFitOptions options, double tauHours)

@@ -1,6 +1,6 @@
 namespace ClimateGuard.Thermal;
 
-/// <summary>The explanations of a drift test that are compared. The first four know no temperature: they are what a fit must beat.</summary>
+/// <summary>The explanations of a drift test that are compared. The first five know no temperature: they are what a fit must beat.</summary>
 public enum DriftFitModel
 {
     /// <summary>The displacement stays where it is.</summary>
@@ -8,6 +8,9 @@ public enum DriftFitModel
 
     /// <summary>It moves steadily with time.</summary>
     Trend,
+
+    /// <summary>It moves with time at a changing pace (a parabola).</summary>
+    Curve,
 
     /// <summary>It settles from where it was when the record began.</summary>
     OneDecay,

@@ -25,7 +25,7 @@ internal static class DriftFitRollingOrigin
         var begin = design.Hours[first];
         var learned = Math.Max(LeastLearned, duration / 2.0);
         var block = (duration - learned) / Blocks;
-        double fit = 0.0, mean = 0.0, last = 0.0;
+        double fit = 0.0, mean = 0.0, last = 0.0, without = 0.0;
         var tested = 0;
         for (var k = 0; k < Blocks; k++)
         {
@@ -33,12 +33,15 @@ internal static class DriftFitRollingOrigin
             var until = k == Blocks - 1 ? end : RowAt(design, first, end, begin + learned + ((k + 1) * block));
             var solver = new DriftFitSolver(design, options.FitInitialState, new DriftFitRows(first, origin - first));
             var search = new DriftFitSearch(solver, options);
-            var predicted = solver.Predict(DriftFitChoice.Of(search, options).Chosen);
+            var choice = DriftFitChoice.Of(search, options);
+            var predicted = solver.Predict(choice.Chosen);
+            var withoutTemperature = solver.Predict(choice.WithoutTemperature);
             var meanBefore = design.Displacement.AsSpan(first, origin - first).ToArray().Average();
             for (var row = origin; row < until; row++)
             {
                 var seen = design.Displacement[row];
                 fit += Square(seen - predicted[row]);
+                without += Square(seen - withoutTemperature[row]);
                 mean += Square(seen - meanBefore);
                 last += Square(seen - design.Displacement[origin - 1]);
                 tested++;
@@ -46,8 +49,8 @@ internal static class DriftFitRollingOrigin
         }
 
         double Rms(double squares) => Math.Sqrt(squares / tested);
-        var better = Rms(fit) < (1.0 - options.MinimumImprovement) * Math.Min(Rms(mean), Rms(last));
-        return new DriftFitValidation(Rms(fit), Rms(mean), Rms(last), Blocks, TimeSpan.FromHours(block), better);
+        var better = Rms(fit) < (1.0 - options.MinimumImprovement) * Math.Min(Rms(without), Math.Min(Rms(mean), Rms(last)));
+        return new DriftFitValidation(Rms(fit), Rms(mean), Rms(last), Rms(without), Blocks, TimeSpan.FromHours(block), better);
     }
 
     private static int RowAt(DriftFitDesign design, int first, int end, double hours)

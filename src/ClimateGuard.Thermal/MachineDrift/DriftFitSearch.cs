@@ -80,19 +80,29 @@ internal sealed class DriftFitSearch
         var step = Math.Pow(_slowest / _fastest, 1.0 / (_grid.Length - 1));
         var low = Math.Log(fast / step);
         var high = Math.Log(Math.Min(fast * step, slowTauHours / LeastRatio));
-        var found = GoldenSectionMinimizer.Minimum(
-            ObjectiveFunction.ScalarValue(place => Misfit(model, [Math.Exp(place), slowTauHours], y)), low, high, 1e-4, 100, 0);
-        return At(model, [Math.Exp(found.MinimizingPoint), slowTauHours], y).Squares;
+        // Narrowed about the best of nine each time: a bracketing search would fail where the best lies on the border.
+        const int points = 9;
+        var least = double.PositiveInfinity;
+        for (var pass = 0; pass < 4; pass++)
+        {
+            var width = (high - low) / (points - 1);
+            double[] places = [.. Enumerable.Range(0, points).Select(i => low + (i * width))];
+            var best = places.MinBy(place => Misfit(model, [Math.Exp(place), slowTauHours], y));
+            least = Math.Min(least, At(model, [Math.Exp(best), slowTauHours], y).Squares);
+            (low, high) = (Math.Max(low, best - width), Math.Min(high, best + width));
+        }
+
+        return least;
     }
 
-    /// <summary>All models with their information criterion, best first; the effective sample size is that of two modes.</summary>
+    /// <summary>All models with their information criterion, best first; the effective sample size is that of the closest.</summary>
     public (IReadOnlyList<(DriftFitEstimate Fit, double Bic)> Ranked, double EffectiveSize) Compare()
     {
         var fits = Enum.GetValues<DriftFitModel>()
             .Where(model => _solver.Parameters(model) < _solver.Rows)
             .Select(model => Fit(model, _solver.Displacement))
             .ToArray();
-        var size = ResidualCorrelation.EffectiveSampleSize(Residuals(fits[^1]));
+        var size = ResidualCorrelation.EffectiveSampleSize(Residuals(fits.MinBy(fit => fit.Squares)!));
         return ([.. fits.Select(fit => (fit, Bic(fit, size))).OrderBy(pair => pair.Item2)], size);
     }
 

@@ -5,7 +5,7 @@ internal readonly record struct DriftFitRows(int First, int Count);
 
 /// <summary>Builds the columns of a model at given time constants and solves for its coefficients.</summary>
 /// <remarks>
-/// Column order: one per mode (its coefficient is S in µm/K), then per stretch the offset and what the model adds to it: time, or one
+/// Column order: one per mode (its coefficient is S in µm/K), then per stretch the offset and what the model adds to it: powers of time, or one
 /// dying state per time constant (its coefficient is S·θ₀ in µm). Holds scratch space, so one per thread.
 /// </remarks>
 internal sealed class DriftFitSolver
@@ -96,7 +96,12 @@ internal sealed class DriftFitSolver
     public int OffsetColumn(DriftFitModel model, int stretch) => Modes(model) + ((stretch - _firstStretch) * ColumnsPerStretch(model));
 
     private int ColumnsPerStretch(DriftFitModel model) =>
-        1 + (model == DriftFitModel.Trend ? 1 : _initialState ? TimeConstants(model) : 0);
+        1 + model switch
+        {
+            DriftFitModel.Trend => 1,
+            DriftFitModel.Curve => 2,
+            _ => _initialState ? TimeConstants(model) : 0,
+        };
 
     private void Fill(DriftFitModel model, ReadOnlySpan<double> tauHours, int k)
     {
@@ -108,7 +113,7 @@ internal sealed class DriftFitSolver
 
         var (stretch, part) = Math.DivRem(k - Modes(model), ColumnsPerStretch(model));
         stretch += _firstStretch;
-        if (part > 0 && model != DriftFitModel.Trend)
+        if (part > 0 && TimeConstants(model) > 0)
         {
             _design.FillDecay(tauHours[part - 1], stretch, _column);
             return;
@@ -116,8 +121,7 @@ internal sealed class DriftFitSolver
 
         for (var row = 0; row < _column.Length; row++)
         {
-            var value = part == 0 ? 1.0 : _design.Hours[row];
-            _column[row] = _design.StretchOfRow[row] == stretch ? value : 0.0;
+            _column[row] = _design.StretchOfRow[row] == stretch ? Math.Pow(_design.Hours[row], part) : 0.0;
         }
     }
 }
