@@ -20,7 +20,7 @@ internal sealed class OutlookWords(
     public string Reason()
     {
         var when = risk.WorstIndex == 0 ? "now" : $"{Words.Minutes(risk.WorstAfter)} into the cut";
-        var size = $"{FeatureWords.Of(risk.Feature)}: {Words.Micrometres(risk.Worst.EffectMicrometres)} {when}, "
+        var size = $"{FeatureName.Of(risk.Feature)}: {Words.Micrometres(risk.Worst.EffectMicrometres)} {when}, "
             + $"budget {Words.Micrometres(risk.BudgetMicrometres)}";
         return $"{size}. {Cause()}";
     }

@@ -67,7 +67,7 @@ internal static class EvaluateCommand
         foreach (var risk in risks)
         {
             Console.Out.WriteLine(
-                $"  {risk.Answer.Word(),-8} {FeatureWords.Of(risk.Feature)}: {Words.Micrometres(risk.Now.EffectMicrometres)} now, "
+                $"  {risk.Answer.Word(),-8} {FeatureName.Of(risk.Feature)}: {Words.Micrometres(risk.Now.EffectMicrometres)} now, "
                 + $"{Words.Micrometres(risk.Worst.EffectMicrometres)} at worst, u {Words.Micrometres(risk.Worst.UMicrometres)}, "
                 + $"budget {Words.Micrometres(risk.BudgetMicrometres)}; exceeds in {Words.Frequency(risk.Probability)}");
         }

@@ -30,6 +30,7 @@ internal sealed class EmbeddedBroker : IAsyncDisposable
             .WithMaxPendingMessagesPerClient(100_000)
             .Build();
         var server = new MqttServerFactory().CreateMqttServer(options);
+        server.ValidatingConnectionAsync += NameTheNameless;
         await server.StartAsync();
         return new EmbeddedBroker(server, port);
     }
@@ -38,6 +39,17 @@ internal sealed class EmbeddedBroker : IAsyncDisposable
     {
         await server.StopAsync();
         server.Dispose();
+    }
+
+    private static Task NameTheNameless(ValidatingConnectionEventArgs connection)
+    {
+        // A client may come without an id and leave the choice to the broker [MQTT-3.1.3-6]; mosquitto_sub does.
+        if (string.IsNullOrEmpty(connection.ClientId))
+        {
+            connection.AssignedClientIdentifier = $"guest-{Guid.NewGuid():N}";
+        }
+
+        return Task.CompletedTask;
     }
 
     private static int FreePort()

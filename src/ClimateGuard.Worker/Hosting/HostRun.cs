@@ -14,15 +14,15 @@ internal static class HostRun
             {
                 await app.StartAsync(cancellation);
             }
+            catch (StoreUnavailableException unavailable)
+            {
+                await Console.Error.WriteLineAsync($"climateguard: {unavailable.Message}");
+                return CommandLine.BadInput;
+            }
             catch (IOException occupied)
             {
                 await Console.Error.WriteLineAsync(
                     $"climateguard: {occupied.Message} Stop the other program, or set CLIMATEGUARD_Http__Urls=http://127.0.0.1:5081.");
-                return CommandLine.BadInput;
-            }
-            catch (StoreUnavailableException unavailable)
-            {
-                await Console.Error.WriteLineAsync($"climateguard: {unavailable.Message}");
                 return CommandLine.BadInput;
             }
 
