@@ -127,6 +127,20 @@ public sealed class SqliteReadingsTests : IDisposable
     }
 
     [Fact]
+    public async Task A_batch_that_fails_in_the_middle_leaves_nothing_of_itself_and_the_next_one_goes_in()
+    {
+        Outside("CREATE TRIGGER stumble BEFORE INSERT ON reading WHEN new.value = 13 BEGIN SELECT RAISE(ABORT, 'stumbled'); END");
+        await Assert.ThrowsAsync<StoreUnavailableException>(
+            async () => await readings.AppendAsync(new[] { At(0, 0, 1), At(0, 1, 13), At(0, 2, 3) }, None));
+        Assert.Empty(await ValuesAsync());
+
+        Outside("DROP TRIGGER stumble");
+        await readings.AppendAsync(new[] { At(0, 0, 1), At(0, 1, 13) }, None);
+        Assert.Equal([1.0, 13.0], await ValuesAsync());
+        Assert.Equal(2, readings.Health().Rows);
+    }
+
+    [Fact]
     public async Task Readers_are_not_held_up_by_a_writer_in_its_transaction()
     {
         await readings.AppendAsync(new[] { At(0, 0, 1) }, None);
@@ -151,6 +165,15 @@ public sealed class SqliteReadingsTests : IDisposable
         var allocated = GC.GetAllocatedBytesForCurrentThread() - before;
 
         Assert.True(allocated < 1_000, $"{allocated} bytes for 1000 readings");
+    }
+
+    private void Outside(string sql)
+    {
+        using var other = new SqliteConnection($"Data Source={place.ReadingsPath};Pooling=False");
+        other.Open();
+        using var command = other.CreateCommand();
+        command.CommandText = sql;
+        command.ExecuteNonQuery();
     }
 
     private static UnreadableMessage Message(int n) => new($"topic/{n}", "no number", $"payload {n}");
