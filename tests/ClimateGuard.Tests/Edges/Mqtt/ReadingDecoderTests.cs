@@ -163,8 +163,8 @@ public sealed class ReadingDecoderTests
     }
 
     [Fact]
-    public void Sixty_eight_fahrenheit_are_exactly_twenty_celsius() =>
-        Assert.Equal(20.0, Decode("68", new ReadingDecoder(MqttSome.Cell(MqttSome.Sensor("s", unit: "F")))).Reading.Value);
+    public void A_conversion_adds_no_digits_of_its_own() =>
+        Assert.Equal(0.57, Decode("57", new ReadingDecoder(MqttSome.Cell(MqttSome.Sensor("s", SensorQuantity.Fraction, "%")))).Reading.Value);
 
     [Theory]
     [InlineData("open", 1)]
