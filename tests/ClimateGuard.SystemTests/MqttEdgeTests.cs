@@ -248,6 +248,30 @@ public sealed class MqttEdgeTests
     }
 
     [Fact]
+    public async Task The_shipped_mosquitto_configuration_loses_nothing_of_a_burst_to_a_worker_that_is_away()
+    {
+        MosquittoBroker.Require();
+        await using var broker = new MosquittoBroker();
+        var shipped = await File.ReadAllTextAsync(ShippedConfiguration());
+        broker.WholeConfig = shipped
+            .Replace("listener 1883 127.0.0.1", $"listener {broker.Port} 127.0.0.1\nuser root", StringComparison.Ordinal)
+            .Replace("/var/lib/mosquitto/", broker.Folder + "/", StringComparison.Ordinal);
+        await broker.StartAsync();
+        await using (var worker = new WorkerLink(WorkerLink.Settings(broker.Port)))
+        {
+            await worker.StartAndConnectAsync();
+        }
+
+        // Three times the 1000 messages that mosquitto queues unless told otherwise.
+        await using var sensor = await MqttBystander.ConnectAsync(broker.Port);
+        await SendAsync(sensor, 0, 3000);
+        await using var back = new WorkerLink(WorkerLink.Settings(broker.Port));
+        await back.StartAndConnectAsync();
+        Assert.Equal(
+            Enumerable.Range(0, 3000).Select(i => (long)i), (await back.NextAsync(3000)).Select(arrival => arrival.Reading.EpochMilliseconds - SomeTime));
+    }
+
+    [Fact]
     public async Task A_worker_with_the_same_client_id_is_named_as_the_cause()
     {
         await using var broker = await MosquittoBroker.StartNewAsync();
@@ -257,6 +281,17 @@ public sealed class MqttEdgeTests
         await first.UntilAsync(
             state => state.LastError?.Contains("another client took the client id \"climateguard-cell4\"", StringComparison.Ordinal) == true,
             "told why");
+    }
+
+    private static string ShippedConfiguration()
+    {
+        var folder = new DirectoryInfo(AppContext.BaseDirectory);
+        while (!File.Exists(Path.Combine(folder.FullName, "ClimateGuard.sln")))
+        {
+            folder = folder.Parent ?? throw new InvalidOperationException("ClimateGuard.sln is not above the test program");
+        }
+
+        return Path.Combine(folder.FullName, "deploy", "mosquitto", "mosquitto.conf");
     }
 
     private static async Task SendAsync(MqttBystander sensor, int first, int count)

@@ -5,7 +5,7 @@ namespace ClimateGuard.Edges.Mqtt;
 /// <summary>How a number in a foreign unit becomes one in the canonical unit of its quantity: (raw + before)·times/over.</summary>
 /// <remarks>
 /// The factors are the exact ones of the definitions; a test sets them against UnitsNet. Numerator and denominator stand apart so that
-/// 68 °F is 20 °C and not 20.000000000000004 °C.
+/// 57 % is 0.57 and not 0.5700000000000001.
 /// </remarks>
 /// <param name="Before">Added first.</param>
 /// <param name="Times">Multiplied with then.</param>

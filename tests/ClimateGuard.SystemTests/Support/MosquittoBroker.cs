@@ -28,6 +28,9 @@ public sealed class MosquittoBroker : IAsyncDisposable
 
     public string Folder => folder;
 
+    /// <summary>Replaces everything this class would write.</summary>
+    public string? WholeConfig { get; set; }
+
     /// <summary>Skips the test when mosquitto is not installed, unless CLIMATEGUARD_REQUIRE_TOOLS=1: then the test fails.</summary>
     public static void Require()
     {
@@ -60,7 +63,7 @@ public sealed class MosquittoBroker : IAsyncDisposable
     {
         Require();
         var config = Path.Combine(folder, "mosquitto.conf");
-        await File.WriteAllTextAsync(config, string.Create(CultureInfo.InvariantCulture, $"""
+        await File.WriteAllTextAsync(config, WholeConfig ?? string.Create(CultureInfo.InvariantCulture, $"""
             listener {Port} 127.0.0.1
             {listenerConfig.Replace("{folder}", folder, StringComparison.Ordinal)}
             max_inflight_messages 0
