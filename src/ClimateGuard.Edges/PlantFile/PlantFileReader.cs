@@ -65,7 +65,8 @@ public static class PlantFileReader
         }
 
         var context = new PlantContext(library.Materials, TimeZones.IsKnown, TimeZones.Names);
-        var meaning = PlantChecks.Of(draft, context).Select(p => DraftReader.Located(name, root, p.Path, p.Message));
+        var meaning = PlantChecks.Of(draft, context).Where(p => !reading.WrongValues.Contains(p.Path))
+            .Select(p => DraftReader.Located(name, root, p.Path, p.Message));
         var notes = PlantChecks.NotUsed(draft).Select(p => DraftReader.Located(name, root, p.Path, p.Message));
         var problems = Ordered([.. reading.Problems, .. meaning, .. library.Problems]);
         var cell = problems.Count == 0 ? new Cell(CellBuilder.Build(draft, context)) : null;
