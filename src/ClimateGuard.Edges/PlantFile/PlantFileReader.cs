@@ -91,7 +91,7 @@ public static class PlantFileReader
     }
 
     private static IReadOnlyList<LocatedProblem> Ordered(IEnumerable<LocatedProblem> problems) =>
-        [.. problems.DistinctBy(p => (p.File, p.Path, p.Line, p.Message)).OrderBy(p => p.File, StringComparer.Ordinal).ThenBy(p => p.Line).ThenBy(p => p.Column)];
+        [.. problems.Distinct().OrderBy(p => p.File, StringComparer.Ordinal).ThenBy(p => p.Line).ThenBy(p => p.Column)];
 
     private static string Version(byte[] plant, byte[] materials) =>
         Convert.ToHexStringLower(SHA256.HashData([.. plant, .. materials]))[..12];

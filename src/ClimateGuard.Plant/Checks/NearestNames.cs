@@ -3,7 +3,10 @@ namespace ClimateGuard.Plant;
 /// <summary>Finds the names a person probably meant.</summary>
 public static class NearestNames
 {
-    /// <summary>The known names nearest to a name by edit distance, nearest first, at most three, none farther than half its length or twice the nearest.</summary>
+    /// <summary>
+    /// The known names nearest to a name by edit distance, nearest first, at most three, none farther than half its length or
+    /// twice the nearest.
+    /// </summary>
     public static IReadOnlyList<string> To(string name, IEnumerable<string> known)
     {
         ArgumentNullException.ThrowIfNull(name);

@@ -9,7 +9,7 @@ public class DamagedPlantFileProperties
         ["\t", "\n", "  ", ":", "- ", "[", "]", "{", "}", "\"", "'", "&a ", "*a", "!", "|", "#", ",", "-1", ".nan", "1e999", "\0", "é", "null", "? ", "---\n"];
 
     private static readonly Gen<string> Damaged = Gen.Select(
-        Gen.Select(Gen.Int[0, ExamplePlant.Text.Length - 1], Gen.Int[0, 30], Gen.OneOfConst(Debris)).Array[1, 3],
+        Gen.Select(Gen.Int[0, ExamplePlant.Text.Length - 1], Gen.Int[0, 30], Gen.OneOf([.. Debris.Select(d => Gen.Const(d))])).Array[1, 3],
         cuts => cuts.Aggregate(ExamplePlant.Text, (text, cut) =>
         {
             var at = Math.Min(cut.Item1, text.Length);
