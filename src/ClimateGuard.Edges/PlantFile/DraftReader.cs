@@ -6,7 +6,11 @@ namespace ClimateGuard.Edges.PlantFile;
 
 /// <summary>A YAML text read into a draft: its tree, the draft (as far as its form allows) and the problems of form.</summary>
 internal sealed record DraftReading<T>(FileNode? Root, T? Draft, IReadOnlyList<LocatedProblem> Problems)
-    where T : class;
+    where T : class
+{
+    /// <summary>The places whose value is wrong in form; what it might mean is not asked.</summary>
+    public IReadOnlySet<string> WrongValues { get; init; } = new HashSet<string>();
+}
 
 /// <summary>Reads a YAML text into the draft its schema describes.</summary>
 internal static class DraftReader
@@ -31,15 +35,23 @@ internal static class DraftReader
             return new DraftReading<T>(null, null, broken);
         }
 
+        if (root is FileScalar { IsPlain: true } nothing && CoreScalar.Of(nothing) == CoreScalar.Meaning.Nothing)
+        {
+            return new DraftReading<T>(null, null, [new LocatedProblem(file, 0, 0, "", YamlMessages.Empty())]);
+        }
+
         var json = NodeJson.Of(root, schema.Walk, schema.Walk.Root);
         var form = schema.Check(root, json);
-        foreach (var problem in form.Where(p => p.IsUnusable))
+        foreach (var problem in form.Where(p => p.IsUnusable && p.Path.Length > 0))
         {
             Remove(json, problem.Path);
         }
 
         var draft = json is JsonObject && !form.Any(p => p.IsUnusable && p.Path.Length == 0) ? json.Deserialize<T>(Options) : null;
-        return new DraftReading<T>(root, draft, [.. broken, .. form.Select(p => Located(file, root, p.Path, p.Message))]);
+        return new DraftReading<T>(root, draft, [.. broken, .. form.Select(p => Located(file, root, p.Path, p.Message))])
+        {
+            WrongValues = form.Where(p => !p.IsAbsence).Select(p => p.Path).ToHashSet(StringComparer.Ordinal),
+        };
     }
 
     public static LocatedProblem Located(string file, FileNode root, string path, string message)

@@ -12,7 +12,8 @@ internal static class FilePointer
 
     public static IReadOnlyList<string> Segments(string pointer) => pointer.Length == 0
         ? []
-        : [.. pointer[1..].Split('/').Select(s => s.Replace("~1", "/", StringComparison.Ordinal).Replace("~0", "~", StringComparison.Ordinal))];
+        : [.. pointer[1..].Split('/')
+            .Select(s => s.Replace("~1", "/", StringComparison.Ordinal).Replace("~0", "~", StringComparison.Ordinal))];
 
     public static string Parent(string pointer) => pointer[..Math.Max(0, pointer.LastIndexOf('/'))];
 
@@ -28,7 +29,7 @@ internal static class FilePointer
         return node;
     }
 
-    /// <summary>Line and column at which a person looks for a pointer; for what is not there, those of the nearest thing around it.</summary>
+    /// <summary>Line and column at which a person looks for a pointer; for what is not there, those of the thing around it.</summary>
     public static (int Line, int Column) Place(FileNode root, string pointer)
     {
         var node = root;
@@ -55,7 +56,8 @@ internal static class FilePointer
                 return (entry.Value, entry.Value is FileScalar { Text.Length: > 0 } value
                     ? (value.Line, value.Column)
                     : (entry.Line, entry.Column));
-            case FileList list when int.TryParse(segment, NumberStyles.None, CultureInfo.InvariantCulture, out var i) && i < list.Items.Count:
+            case FileList list
+                when int.TryParse(segment, NumberStyles.None, CultureInfo.InvariantCulture, out var i) && i < list.Items.Count:
                 return (list.Items[i], (list.Items[i].Line, list.Items[i].Column));
             default:
                 return null;

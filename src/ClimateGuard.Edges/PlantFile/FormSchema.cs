@@ -48,20 +48,20 @@ internal sealed class FormSchema
             return [];
         }
 
-        var sentences = new SchemaSentences(root, Walk);
-        var problems = new List<FormProblem>();
-        foreach (var detail in (result.Details ?? []).Append(result).Where(d => d.Errors is { Count: > 0 }))
+        var failed = (result.Details ?? []).Append(result).Where(d => d.Errors is { Count: > 0 }).ToList();
+        if (failed.Count == 0)
         {
-            var path = detail.InstanceLocation.ToString();
-            var evaluation = detail.EvaluationPath.ToString();
-            foreach (var keyword in detail.Errors!.Keys)
-            {
-                problems.AddRange(sentences.For(path, evaluation.Contains("/anyOf", StringComparison.Ordinal) ? "anyOf" : keyword));
-            }
+            // a refusal that names no keyword must not pass for a valid file
+            return [new FormProblem("", "the file does not follow the schema")];
         }
 
-        // a refusal without a keyword of its own must not pass for a valid file
-        return problems.Count > 0 ? [.. problems.Distinct()] : [new FormProblem("", "the file does not follow the schema")];
+        // anyOf stands only at alpha, to warn editors of values in 1/K; the list names its branches even where another one holds,
+        // and the checks of meaning say it better
+        var sentences = new SchemaSentences(root, Walk);
+        return [.. failed
+            .Where(d => !d.EvaluationPath.ToString().Contains("/anyOf", StringComparison.Ordinal))
+            .SelectMany(d => d.Errors!.Keys.SelectMany(keyword => sentences.For(d.InstanceLocation.ToString(), keyword)))
+            .Distinct()];
     }
 
     private static string MaterialsText()

@@ -19,7 +19,8 @@ internal sealed record MaterialLibrary(IReadOnlyList<MaterialDraft?> Materials, 
         var reading = DraftReader.Read<MaterialsDraft>(file, text, FormSchema.Materials);
         var materials = reading.Draft?.Materials ?? [];
         var meaning = reading.Root is { } root
-            ? PlantChecks.OfLibrary(materials).Select(p => DraftReader.Located(file, root, p.Path, p.Message))
+            ? PlantChecks.OfLibrary(materials).Where(p => !reading.WrongValues.Contains(p.Path))
+                .Select(p => DraftReader.Located(file, root, p.Path, p.Message))
             : [];
         return new MaterialLibrary(materials, [.. reading.Problems, .. meaning]);
     }

@@ -5,7 +5,7 @@ namespace ClimateGuard.Edges.PlantFile;
 /// <summary>Turns a file's tree into JSON for the schema and the draft.</summary>
 internal static class NodeJson
 {
-    /// <summary>The JSON of a node. Where the schema wants a text, a number stays the text that was written: id 300 is "300", 0815 is "0815".</summary>
+    /// <summary>The JSON of a node; where the schema wants a text, a number stays the text that was written, such as "0815".</summary>
     public static JsonNode? Of(FileNode node, SchemaWalk walk, JsonObject? schema)
     {
         switch (node)

@@ -65,7 +65,8 @@ public static class PlantFileReader
         }
 
         var context = new PlantContext(library.Materials, TimeZones.IsKnown, TimeZones.Names);
-        var meaning = PlantChecks.Of(draft, context).Select(p => DraftReader.Located(name, root, p.Path, p.Message));
+        var meaning = PlantChecks.Of(draft, context).Where(p => !reading.WrongValues.Contains(p.Path))
+            .Select(p => DraftReader.Located(name, root, p.Path, p.Message));
         var notes = PlantChecks.NotUsed(draft).Select(p => DraftReader.Located(name, root, p.Path, p.Message));
         var problems = Ordered([.. reading.Problems, .. meaning, .. library.Problems]);
         var cell = problems.Count == 0 ? new Cell(CellBuilder.Build(draft, context)) : null;
@@ -90,7 +91,7 @@ public static class PlantFileReader
     }
 
     private static IReadOnlyList<LocatedProblem> Ordered(IEnumerable<LocatedProblem> problems) =>
-        [.. problems.DistinctBy(p => (p.File, p.Path, p.Line, p.Message)).OrderBy(p => p.File, StringComparer.Ordinal).ThenBy(p => p.Line).ThenBy(p => p.Column)];
+        [.. problems.Distinct().OrderBy(p => p.File, StringComparer.Ordinal).ThenBy(p => p.Line).ThenBy(p => p.Column)];
 
     private static string Version(byte[] plant, byte[] materials) =>
         Convert.ToHexStringLower(SHA256.HashData([.. plant, .. materials]))[..12];

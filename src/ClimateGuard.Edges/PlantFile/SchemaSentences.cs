@@ -18,13 +18,13 @@ internal sealed class SchemaSentences(FileNode root, SchemaWalk walk)
             "required" => Required(path, node as FileMap, schema),
             "type" => [new FormProblem(path, Type(path, node, schema), IsUnusable: true)],
             "enum" => [new FormProblem(path, Enum(node, schema), IsUnusable: true)],
-            "const" => [new FormProblem(path, $"{Found(node)}; allowed: {schema?["const"]}", IsUnusable: true)],
+            "const" => [new FormProblem(path, $"{Named(path)} {Found(node)} is not known; allowed: {schema?["const"]}", IsUnusable: true)],
             "minimum" or "maximum" or "exclusiveMinimum" or "exclusiveMaximum" =>
                 [new FormProblem(path, $"{Named(path)} {Written(node)} is out of range; allowed: {Range(schema)}{RangeHint(key, node)}")],
             "minItems" or "maxItems" => [new FormProblem(path, Items(path, node, schema))],
             "minLength" => [new FormProblem(path, $"{Named(path)} is an empty text; write one, or delete the line")],
             "maxLength" => [new FormProblem(path, $"{Named(path)} has {Length(node)} characters; allowed: at most {schema?["maxLength"]}")],
-            "pattern" or "anyOf" => [new FormProblem(path, $"{Named(path)} '{Written(node)}' is not allowed; allowed: {Comment(schema)}")],
+            "pattern" => [new FormProblem(path, $"{Named(path)} '{Written(node)}' is not allowed; allowed: {Comment(schema)}")],
             "" when schema is null => [new FormProblem(path, Unknown(path, key))],
             _ => [new FormProblem(path, $"{Named(path)} does not follow the schema ({keyword})")],
         };
@@ -36,7 +36,7 @@ internal sealed class SchemaSentences(FileNode root, SchemaWalk walk)
         {
             if (map is not null && map.Find(name) is null)
             {
-                yield return new FormProblem(path, $"{name} is missing {Where(path)}{About(schema?["properties"]?[name])}");
+                yield return new FormProblem(path, $"{name} is missing {Where(path)}{About(schema?["properties"]?[name])}", IsAbsence: true);
             }
         }
     }
@@ -126,7 +126,7 @@ internal sealed class SchemaSentences(FileNode root, SchemaWalk walk)
     private static string Comment(JsonObject? schema) => schema?["$comment"]?.GetValue<string>() ?? "what the schema says";
 
     private static string About(JsonNode? schema) =>
-        schema?["description"]?.GetValue<string>().TrimEnd('.') is { } text ? $" ({text.Replace(" Required", "", StringComparison.Ordinal).TrimEnd('.')})" : "";
+        schema?["description"]?.GetValue<string>() is { } text ? $" ({text.Split(". ")[0].TrimEnd('.')})" : "";
 
     private static string Written(FileNode? node) => node is FileScalar scalar ? scalar.Text : Found(node);
 

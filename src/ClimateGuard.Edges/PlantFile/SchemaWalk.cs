@@ -2,7 +2,7 @@ using System.Text.Json.Nodes;
 
 namespace ClimateGuard.Edges.PlantFile;
 
-/// <summary>Finds the part of a schema that speaks of a place in the file. Knows the keywords our schema uses: properties, items, $ref.</summary>
+/// <summary>Finds the part of a schema that speaks of a place in the file; knows the keywords ours uses: properties, items, $ref.</summary>
 internal sealed class SchemaWalk(JsonObject root)
 {
     public JsonObject Root => Resolved(root);

@@ -6,11 +6,13 @@ internal static class YamlMessages
     public static string ControlCharacter(char character) =>
         $"the character U+{(int)character:X4} cannot stand in a text file; delete it, or save the file as plain text in UTF-8";
 
-    public static string Empty() => "the file is empty: nothing is described; begin with version: 1 and cell: (see config/plant.yaml)";
+    public static string Empty() =>
+        "the file is empty: nothing is described; begin with version: 1 and cell: (see config/plant.yaml)";
 
     public static string KeyNotPlain() => "a key must be a single word before its colon, not a list, a mapping or an alias";
 
-    public static string KeyTwice(string key, int firstLine) => $"key '{key}' stands twice; the first is in line {firstLine}; keep one of them";
+    public static string KeyTwice(string key, int firstLine) =>
+        $"key '{key}' stands twice; the first is in line {firstLine}; keep one of them";
 
     public static string Missing(string file) => $"there is no file {file}; check the path, or create the file from config/plant.yaml";
 

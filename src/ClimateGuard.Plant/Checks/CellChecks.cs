@@ -8,6 +8,11 @@ internal static class CellChecks
         "supply", "return", "mixed", "outdoor", "supplySetpoint", "heatingSetpoint", "coolingSetpoint", "chilledWater",
     };
 
+    private static readonly HashSet<string> SignalRoles = new(StringComparer.Ordinal)
+    {
+        "coolingCommand", "heatingCommand", "damperCommand", "fanStatus", "fanSpeed", "filterPressure", "compressor", "occupied",
+    };
+
     public static void Run(CheckRun run)
     {
         if (run.Draft.TimeZone is { } zone && !run.Context.IsTimeZone(zone))
@@ -43,10 +48,10 @@ internal static class CellChecks
                 {
                     run.TemperatureSensor(id, $"the point '{role}'", path);
                 }
-                else if (run.Known(id, run.Sensors, "sensor", path)
-                    && SensorDefaults.QuantityOf(run.Sensors[id!]) is SensorQuantity.Temperature or SensorQuantity.RelativeHumidity)
+                else if (run.Known(id, run.Sensors, "sensor", path) && SignalRoles.Contains(role)
+                    && SensorDefaults.QuantityOf(run.Sensors![id!]) is SensorQuantity.Temperature or SensorQuantity.RelativeHumidity)
                 {
-                    run.Add(path, PlantMessages.PointNeedsNoTemperature(role, id!, SensorDefaults.QuantityOf(run.Sensors[id!])));
+                    run.Add(path, PlantMessages.PointNeedsNoTemperature(role, id!, SensorDefaults.QuantityOf(run.Sensors![id!])));
                 }
             }
         }

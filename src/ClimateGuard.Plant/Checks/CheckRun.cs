@@ -9,8 +9,8 @@ internal sealed class CheckRun
     {
         Draft = draft;
         Context = context;
-        Zones = Ids(draft.Zones, z => z.Id);
-        Sensors = Ids(draft.Sensors, s => s.Id);
+        Zones = draft.Zones is null ? null : Ids(draft.Zones, z => z.Id);
+        Sensors = draft.Sensors is null ? null : Ids(draft.Sensors, s => s.Id);
         AirHandlers = Ids(draft.AirHandlers, a => a.Id);
         Machines = Ids(draft.Machines, m => m.Id);
         Materials = MaterialBook.Merge(context.Materials, draft.Materials);
@@ -20,9 +20,11 @@ internal sealed class CheckRun
 
     public PlantContext Context { get; }
 
-    public Dictionary<string, ZoneDraft> Zones { get; }
+    /// <summary>The zones by id, or null when the section is missing: its absence is one problem, not one for each reference.</summary>
+    public Dictionary<string, ZoneDraft>? Zones { get; }
 
-    public Dictionary<string, SensorDraft> Sensors { get; }
+    /// <summary>The sensors by id, or null when the section is missing.</summary>
+    public Dictionary<string, SensorDraft>? Sensors { get; }
 
     public Dictionary<string, AirHandlerDraft> AirHandlers { get; }
 
@@ -54,11 +56,16 @@ internal sealed class CheckRun
     }
 
     /// <summary>Reports an id that nothing in the file defines.</summary>
-    public bool Known<T>(string? id, IReadOnlyDictionary<string, T> known, string what, string path)
+    public bool Known<T>(string? id, IReadOnlyDictionary<string, T>? known, string what, string path)
     {
-        if (id is null || known.ContainsKey(id))
+        if (id is null || known is null)
         {
-            return id is not null;
+            return false;
+        }
+
+        if (known.ContainsKey(id))
+        {
+            return true;
         }
 
         Add(path, PlantMessages.UnknownReference(what, id, [.. known.Keys]));
@@ -73,7 +80,7 @@ internal sealed class CheckRun
             return null;
         }
 
-        var sensor = Sensors[id!];
+        var sensor = Sensors![id!];
         var quantity = SensorDefaults.QuantityOf(sensor);
         if (quantity != SensorQuantity.Temperature)
         {

@@ -9,7 +9,7 @@ internal static class MachineChecks
         foreach (var (index, machine) in CheckRun.Numbered(run.Draft.Machines))
         {
             var path = $"/machines/{index}";
-            if (machine.Zone is null && run.Zones.Count > 1)
+            if (machine.Zone is null && run.Zones is { Count: > 1 })
             {
                 run.Add(path, PlantMessages.ZoneNotStated(machine.Id, [.. run.Zones.Keys]));
             }

@@ -36,7 +36,7 @@ public static class PlantChecks
         return run.Problems;
     }
 
-    /// <summary>What is stated but says nothing for its kind of feature; no reason to refuse a file, but never passed over in silence.</summary>
+    /// <summary>What is stated but says nothing for its kind of feature; no reason to refuse a file, but not silent either.</summary>
     /// <param name="draft">What the file says.</param>
     /// <exception cref="ArgumentNullException">The argument is null.</exception>
     public static IReadOnlyList<PlantProblem> NotUsed(CellDraft draft)

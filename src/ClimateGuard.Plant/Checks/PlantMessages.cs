@@ -34,7 +34,8 @@ internal static class PlantMessages
 
     public static string HolesTwice() => "boltCircle and points are both stated and may contradict each other; keep one of them";
 
-    public static string KeyNotUsed(string key, FeatureKind kind) => $"{key} says nothing for a feature of kind {Word(kind)} and is not used";
+    public static string KeyNotUsed(string key, FeatureKind kind) =>
+        $"{key} says nothing for a feature of kind {Word(kind)} and is not used";
 
     public static string MaterialValueMissing(string material, string key, string meaning) =>
         $"material '{material}' has no {key}, and the material library does not know it either: add {key}, {meaning}";

@@ -113,7 +113,7 @@ public class ReadingAPlantFileTests
         Assert.Contains(new DefaultUsed("/parts/0/heatTransfer/flood", "400"), defaults);
         Assert.Contains(new DefaultUsed("/parts/0/features/2/finishMinutes", "15"), defaults);
         Assert.Contains(new DefaultUsed("/parts/0/features/3/axis", "x"), defaults);
-        Assert.DoesNotContain(defaults, d => d.Path.StartsWith("/sensors/0/", StringComparison.Ordinal) && d.Path.EndsWith("K", StringComparison.Ordinal));
+        Assert.DoesNotContain(defaults, d => d.Path.StartsWith("/sensors/0/", StringComparison.Ordinal) && d.Path.EndsWith('K'));
     }
 
     [Fact]
