@@ -7,7 +7,7 @@ namespace ClimateGuard.Tests.Properties;
 public sealed class ThermalFormulas
 {
     private static readonly Gen<ConductionGeometry> Geometry =
-        Gen.OneOfConst(ConductionGeometry.PlaneWall, ConductionGeometry.LongCylinder, ConductionGeometry.Sphere);
+        Gen.OneOf(Gen.Const(ConductionGeometry.PlaneWall), Gen.Const(ConductionGeometry.LongCylinder), Gen.Const(ConductionGeometry.Sphere));
 
     private static readonly Gen<double> Biot = Gen.Double[-5, 4].Select(x => Math.Pow(10, x));
     private static readonly Gen<double> Fourier = Gen.Double[-7, 1].Select(x => Math.Pow(10, x));
@@ -43,7 +43,7 @@ public sealed class ThermalFormulas
 
     [Fact]
     public void The_nodes_of_a_part_sum_to_one_and_the_first_is_the_slow_one() => Gen.Select(
-        Gen.OneOfConst(PartShape.Slab, PartShape.Cylinder, PartShape.Disc), Gen.Double[0.002, 0.3], Gen.Double[0.2, 1], Gen.Double[2, 10_000], Gen.Double[1, 400])
+        Gen.OneOf(Gen.Const(PartShape.Slab), Gen.Const(PartShape.Cylinder), Gen.Const(PartShape.Disc)), Gen.Double[0.002, 0.3], Gen.Double[0.2, 1], Gen.Double[2, 10_000], Gen.Double[1, 400])
         .Sample(
             (shape, half, share, h, conductivity) =>
             {

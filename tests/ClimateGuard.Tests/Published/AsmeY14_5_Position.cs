@@ -75,9 +75,9 @@ public sealed class AsmeY14_5_Position
     }
 
     [Fact]
-    public void Half_a_kelvin_moves_the_corner_datum_of_a_long_plate()
+    public void A_corner_datum_sees_the_whole_diagonal_of_a_plate()
     {
-        // 900 × 600 plate, usable diagonal 1.04 m, aluminium 23.8: part only 49.5 µm/K, on a steel scale (11.5... at 10.5) 27.7 µm/K
+        // 900 × 600 plate, usable diagonal 1.04 m, aluminium 23.8: part only 49.5 µm/K, on a steel scale of 10.5 27.7 µm/K
         PatternPoint[] far = [new(1040 * 0.6, 1040 * 0.8)];
         Within.Absolute(49.5, PatternGrowth.PositionsMicrometres(far, new(0, 0), 23.8)[0], 0.05);
         Within.Absolute(27.7, PatternGrowth.PositionsMicrometres(far, new(0, 0), 23.8 - 10.5)[0], 0.05);
