@@ -23,7 +23,7 @@ internal static class ChartLayout
     public static List<ITrace> Traces(ChartPoints points, string featureName) =>
     [
         Temperature("Air", points.Times, points.Air, "#3f87c9", "solid", 1.5m),
-        Temperature("Coolant", points.Times, points.Coolant, "#14917c", "dot", 2),
+        .. points.Coolant.Any(v => v is not null) ? [Temperature("Coolant", points.Times, points.Coolant, "#14917c", "dot", 2)] : Array.Empty<ITrace>(),
         Temperature("Scale", points.Times, points.Scale, "#8a63d2", "dashdot", 1.5m),
         Temperature("Part", points.Times, points.Part, "#d9641e", "solid", 3),
         Effect(featureName, points.Times, points.Effect, "solid"),
@@ -49,6 +49,17 @@ internal static class ChartLayout
             new YAxis { Domain = [0m, 0.46m], Title = new Plotly.Blazor.LayoutLib.YAxisLib.Title { Text = "µm" }, ZeroLine = true, Anchor = "x", Range = EffectRange(points) },
         ],
         Shapes = [.. Shapes(points)],
+        Annotations = points.CutEnd is null
+            ? [Note("now ", points.Now, Plotly.Blazor.LayoutLib.AnnotationLib.XAnchorEnum.Right)]
+            : [
+                Note("now ", points.Now, Plotly.Blazor.LayoutLib.AnnotationLib.XAnchorEnum.Right),
+                Note(" coming cut", points.Now, Plotly.Blazor.LayoutLib.AnnotationLib.XAnchorEnum.Left),
+            ],
+    };
+
+    private static Annotation Note(string text, string at, Plotly.Blazor.LayoutLib.AnnotationLib.XAnchorEnum anchor) => new()
+    {
+        Text = text, X = at, XRef = "x", Y = 0.51m, YRef = "paper", XAnchor = anchor, ShowArrow = false,
     };
 
     private static IEnumerable<Shape> Shapes(ChartPoints points)
@@ -127,6 +138,6 @@ internal static class ChartLayout
         Y = [.. values.Select(v => (object)v!)],
         YAxis = "y2",
         HoverTemplate = "%{y:.1f} µm",
-        Line = new Line { Color = "#c2185b", Dash = dash, Width = 3 },
+        Line = new Line { Color = "#d81b60", Dash = dash, Width = 3 },
     };
 }

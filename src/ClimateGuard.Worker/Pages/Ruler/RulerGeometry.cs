@@ -29,12 +29,7 @@ public sealed record RulerGeometry
         BudgetLow = At(-feature.BudgetMicrometres);
         BudgetHigh = At(feature.BudgetMicrometres);
         Ticks = TicksFor(limit);
-        Segments =
-        [
-            .. Split(0, feature.MismatchMicrometres, RulerPart.Mismatch, feature.BudgetMicrometres),
-            .. Split(feature.MismatchMicrometres, effect, RulerPart.Drift, feature.BudgetMicrometres),
-        ];
-        DriftTakesBack = (effect - feature.MismatchMicrometres) * feature.MismatchMicrometres < 0;
+        Segments = Bar(feature.MismatchMicrometres, effect, feature.BudgetMicrometres);
         Tip = At(effect);
         TipBeyond = Beyond(effect);
         WhiskerLow = At(effect - reach);
@@ -58,9 +53,6 @@ public sealed record RulerGeometry
 
     /// <summary>The bar: mismatch from zero, then drift from there to the effect; cut at the budget marks, so that what lies outside can be shown.</summary>
     public IReadOnlyList<RulerSegment> Segments { get; }
-
-    /// <summary>Drift works against mismatch: probing again would make the effect larger.</summary>
-    public bool DriftTakesBack { get; }
 
     /// <summary>Where the effect stands.</summary>
     public double Tip { get; }
@@ -118,7 +110,19 @@ public sealed record RulerGeometry
             new RulerTick(i * step, Middle + (HalfScale * i * step / limit), Numbers.Plain(i * step)))];
     }
 
-    private List<RulerSegment> Split(double from, double to, RulerPart part, double budget)
+    private List<RulerSegment> Bar(double mismatch, double effect, double budget)
+    {
+        // Drift against mismatch runs back over it: probing again would make the effect larger, and the figure must show that.
+        var turn = (effect - mismatch) * mismatch < 0 ? (effect * mismatch > 0 ? effect : 0) : mismatch;
+        return
+        [
+            .. Split(0, mismatch, budget, RulerPart.Mismatch, false),
+            .. Split(mismatch, turn, budget, RulerPart.Drift, true),
+            .. Split(turn, effect, budget, RulerPart.Drift, false),
+        ];
+    }
+
+    private List<RulerSegment> Split(double from, double to, double budget, RulerPart part, bool over)
     {
         var (low, high) = from <= to ? (from, to) : (to, from);
         var pieces = new List<RulerSegment>(3);
@@ -131,7 +135,7 @@ public sealed record RulerGeometry
         {
             if (right > left && At(right) > At(left))
             {
-                pieces.Add(new RulerSegment(part, At(left), At(right) - At(left), outside));
+                pieces.Add(new RulerSegment(part, At(left), At(right) - At(left), outside, over));
             }
         }
     }
@@ -170,7 +174,8 @@ public readonly record struct RulerTick(double Micrometres, double X, string Lab
 /// <param name="X">Left end, in percent.</param>
 /// <param name="Width">Width, in percent.</param>
 /// <param name="Outside">Whether it lies outside the budget.</param>
-public readonly record struct RulerSegment(RulerPart Part, double X, double Width, bool Outside);
+/// <param name="Over">Whether it is drift that runs back over mismatch, and is drawn thin upon it.</param>
+public readonly record struct RulerSegment(RulerPart Part, double X, double Width, bool Outside, bool Over);
 
 /// <summary>A point of the trail.</summary>
 /// <param name="X">Where the effect will be, in percent.</param>

@@ -9,6 +9,10 @@ internal sealed record RulerRows
 
     public required double Bar { get; init; }
 
+    public required double Whisker { get; init; }
+
+    public required double Cap { get; init; }
+
     public required double TrailTop { get; init; }
 
     public required double Trail { get; init; }
@@ -23,11 +27,11 @@ internal sealed record RulerRows
 
     public static RulerRows Large { get; } = new()
     {
-        MarkTop = 22, BarTop = 32, Bar = 30, TrailTop = 68, Trail = 28, Axis = 106, Tick = 7, TickText = 130, Height = 134,
+        MarkTop = 20, BarTop = 28, Bar = 28, Whisker = 66, Cap = 6, TrailTop = 76, Trail = 20, Axis = 103, Tick = 7, TickText = 126, Height = 130,
     };
 
     public static RulerRows Small { get; } = new()
     {
-        MarkTop = 16, BarTop = 22, Bar = 14, TrailTop = 40, Trail = 12, Axis = 56, Tick = 4, TickText = 73, Height = 76,
+        MarkTop = 16, BarTop = 21, Bar = 14, Whisker = 40, Cap = 3.5, TrailTop = 45, Trail = 9, Axis = 58, Tick = 4, TickText = 75, Height = 78,
     };
 }

@@ -5,7 +5,7 @@ namespace ClimateGuard.Worker.Pages.Words;
 /// <summary>Whether readings come in, in one line of the header.</summary>
 public static class ReadingsWords
 {
-    /// <summary>Such as <c>readings: 31 of 33 sensors in use</c>.</summary>
+    /// <summary>Such as <c>31 of 33 sensors in use</c>.</summary>
     public static string Of(CellSnapshot snapshot, bool? brokerConnected)
     {
         ArgumentNullException.ThrowIfNull(snapshot);
@@ -16,11 +16,11 @@ public static class ReadingsWords
 
         if (!(snapshot.Counts.ReceivedPerSecond > 0))
         {
-            return "readings: none in the last 10 s";
+            return "no readings in the last 10 s";
         }
 
         var used = snapshot.Sensors.Count(sensor => !SensorWords.NeedsAPerson(sensor.State));
-        return FormattableString.Invariant($"readings: {used} of {snapshot.Sensors.Count} sensors in use");
+        return FormattableString.Invariant($"{used} of {snapshot.Sensors.Count} sensors in use");
     }
 
     /// <summary>Whether the line tells of something that is wrong.</summary>
