@@ -8,9 +8,9 @@ namespace ClimateGuard.Thermal;
 internal sealed record DriftFitBootstrap(double[][] Sensitivities, double[][] TauHours, double[] Totals, double Blocks)
 {
     /// <summary>Residual bootstrap in blocks of two fast time constants or more.</summary>
-    public static DriftFitBootstrap Run(
-        DriftFitDesign design, DriftFitSearch search, DriftFitChoice choice, DriftFitOptions options, Random random)
+    public static DriftFitBootstrap Run(DriftFitAnalysis analysis, Random random)
     {
+        var (design, search, choice, _, options) = analysis;
         var (chosen, solver) = (choice.Chosen, search.Solver);
         var fitted = solver.Predict(chosen);
         var perStep = (design.Hours[^1] - design.Hours[0]) / Math.Max(design.Rows - 1, 1);
