@@ -4,7 +4,9 @@ using ClimateGuard.Thermal;
 
 namespace ClimateGuard.Benchmarks;
 
-/// <summary>72 h at one sample a minute, two modes, set-back: the fit with its validation, and the same with 200 bootstrap replicates.</summary>
+/// <summary>
+/// 72 h at one sample a minute, two modes, set-back: the fit with its validation, and the same with 200 bootstrap replicates.
+/// </summary>
 [MemoryDiagnoser]
 public class DriftFitBenchmarks
 {

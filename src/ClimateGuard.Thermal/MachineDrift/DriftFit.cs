@@ -63,35 +63,31 @@ public static class DriftFit
             return blank;
         }
 
-        design.Keep(DriftFitSearch.Grid(options));
-        var search = new DriftFitSearch(
-            new DriftFitSolver(design, options.FitInitialState, new DriftFitRows(0, design.Rows)), options);
-        var choice = DriftFitChoice.Of(search, options);
-        var validation = DriftFitRollingOrigin.Run(design, options);
-        var judged = Judge(design, search, choice, options);
+        var analysis = DriftFitAnalysis.Of(design, options);
+        var judged = Judge(analysis);
         var result = blank with
         {
             Outcome = judged.Outcome,
             Reason = judged.Reason,
-            Candidates = choice.Candidates,
-            Validation = validation,
+            Candidates = analysis.Choice.Candidates,
+            Validation = analysis.Validation,
             StepCount = design.Rows,
-            EffectiveSampleSize = ResidualCorrelation.EffectiveSampleSize(search.Residuals(choice.Chosen)),
-            OffsetMicrometres = choice.Chosen.Coefficients[search.Solver.OffsetColumn(choice.Chosen.Model, design.LongestStretch)],
-            ResidualStandardDeviationMicrometres = SampleDeviation(record, axis, options, choice.Chosen),
+            EffectiveSampleSize = ResidualCorrelation.EffectiveSampleSize(analysis.Search.Residuals(analysis.Chosen)),
+            OffsetMicrometres = Offset(analysis),
+            ResidualStandardDeviationMicrometres = SampleDeviation(record, axis, options, analysis.Chosen),
         };
-        AddValidationWarning(design, validation, judged, warnings);
+        AddValidationWarning(analysis, judged, warnings);
         return judged.Outcome is DriftFitOutcome.NoTemperatureResponse or DriftFitOutcome.NotIdentified
             ? result
-            : WithModes(result, design, search, choice, judged, options, random, warnings);
+            : WithModes(result, analysis, judged, random, warnings);
     }
 
     private static DriftFitResult Blank(Axis axis, DriftFitDesign design, double moved, DriftFitOptions options, List<string> warnings) => new()
     {
         Axis = axis,
         Outcome = DriftFitOutcome.NotIdentified,
-        Reason = FormattableString.Invariant(
-            $"not identified: the air moved only {moved:0.0#} K; {options.MinimumExcitation.Value:0.0#} K are needed, for example by a set-point step"),
+        Reason = FormattableString.Invariant($"not identified: the air moved only {moved:0.0#} K; ")
+            + FormattableString.Invariant($"{options.MinimumExcitation.Value:0.0#} K are needed, for example by a set-point step"),
         Warnings = warnings,
         Modes = [],
         EffectiveSampleSize = 0.0,
@@ -101,14 +97,15 @@ public static class DriftFit
         Candidates = [],
     };
 
-    private static DriftFitIdentifiability Judge(
-        DriftFitDesign design, DriftFitSearch search, DriftFitChoice choice, DriftFitOptions options)
+    private static double Offset(DriftFitAnalysis analysis) =>
+        analysis.Chosen.Coefficients[analysis.Search.Solver.OffsetColumn(analysis.Chosen.Model, analysis.Design.LongestStretch)];
+
+    private static DriftFitIdentifiability Judge(DriftFitAnalysis analysis)
     {
-        var model = choice.Chosen.Model;
+        var model = analysis.Chosen.Model;
         if (DriftFitSolver.Modes(model) > 0)
         {
-            var prior = options.SlowPrior?.TimeConstant ?? DriftFitResult.PriorTimeConstant;
-            return DriftFitIdentifiability.Of(design, search, choice, options, prior.TotalHours);
+            return DriftFitIdentifiability.Of(analysis);
         }
 
         var instead = model switch
@@ -118,65 +115,56 @@ public static class DriftFit
             _ => "stays where it is within its noise",
         };
         return new(
-            DriftFitOutcome.NoTemperatureResponse, $"no answer to temperature found: the displacement {instead}, whatever the air does", 0);
+            DriftFitOutcome.NoTemperatureResponse,
+            $"no answer to temperature found: the displacement {instead}, whatever the air does",
+            0);
     }
 
-    private static void AddValidationWarning(
-        DriftFitDesign design, DriftFitValidation? validation, DriftFitIdentifiability judged, List<string> warnings)
+    private static void AddValidationWarning(DriftFitAnalysis analysis, DriftFitIdentifiability judged, List<string> warnings)
     {
-        if (validation is null)
+        if (analysis.Validation is not { } validation)
         {
             warnings.Add(FormattableString.Invariant(
-                $"not validated: the longest stretch lasts {design.LongestHours:0.0} h, {DriftFitRollingOrigin.LeastHours:0} h are needed to learn a day and foretell half of one"));
+                $"not validated: the longest stretch lasts {analysis.Design.LongestHours:0.0} h, ")
+                + FormattableString.Invariant($"{DriftFitRollingOrigin.LeastHours:0} h are needed to learn a day and foretell half of one"));
         }
         else if (!validation.BetterThanSimplest && judged.ModesShown > 0)
         {
-            warnings.Add(FormattableString.Invariant(
-                $"not better than the simplest: on later blocks the fit misses by {validation.FitMicrometres:0.0#} µm, holding the last re-probe by {validation.LastReprobeMicrometres:0.0#} µm, no model by {validation.NoModelMicrometres:0.0#} µm, the best explanation without temperature by {validation.WithoutTemperatureMicrometres:0.0#} µm"));
+            warnings.Add(
+                FormattableString.Invariant(
+                    $"not better than the simplest: on later blocks the fit misses by {validation.FitMicrometres:0.0#} µm, ")
+                + FormattableString.Invariant($"holding the last re-probe by {validation.LastReprobeMicrometres:0.0#} µm, ")
+                + FormattableString.Invariant($"no model by {validation.NoModelMicrometres:0.0#} µm, ")
+                + FormattableString.Invariant(
+                    $"the best explanation without temperature by {validation.WithoutTemperatureMicrometres:0.0#} µm"));
         }
     }
 
     private static DriftFitResult WithModes(
-        DriftFitResult result,
-        DriftFitDesign design,
-        DriftFitSearch search,
-        DriftFitChoice choice,
-        DriftFitIdentifiability judged,
-        DriftFitOptions options,
-        Random? random,
-        List<string> warnings)
+        DriftFitResult result, DriftFitAnalysis analysis, DriftFitIdentifiability judged, Random? random, List<string> warnings)
     {
-        var bootstrap = random is null ? null : DriftFitBootstrap.Run(design, search, choice, options, random);
+        var bootstrap = random is null ? null : DriftFitBootstrap.Run(analysis, random);
         if (bootstrap?.Blocks < FewBlocks)
         {
             warnings.Add(FormattableString.Invariant(
                 $"the ranges rest on {bootstrap.Blocks:0.0} blocks of two time constants only; a longer record makes them trustworthy"));
         }
 
-        FittedDriftMode[] modes =
-        [
-            .. Enumerable.Range(0, judged.ModesShown)
-                .Select(mode => Mode(mode, design, choice.Chosen, bootstrap, options, result.Validation)),
-        ];
+        FittedDriftMode[] modes = [.. Enumerable.Range(0, judged.ModesShown).Select(mode => Mode(mode, analysis, bootstrap))];
         var complete = judged.Outcome != DriftFitOutcome.SlowModeNotIdentified;
         return result with
         {
             Modes = modes,
-            SlowPrior = complete ? null : Prior(result.Axis, modes, options),
+            SlowPrior = complete ? null : Prior(result.Axis, modes, analysis.Options),
             TotalMicrometresPerKelvin = complete ? modes.Sum(mode => mode.SensitivityMicrometresPerKelvin) : null,
-            TotalInterval = complete && bootstrap is not null ? BlockBootstrap.Percentiles(bootstrap.Totals, options.Confidence) : null,
+            TotalInterval = complete ? Interval(bootstrap?.Totals, analysis.Options.Confidence) : null,
         };
     }
 
-    private static FittedDriftMode Mode(
-        int mode,
-        DriftFitDesign design,
-        DriftFitEstimate chosen,
-        DriftFitBootstrap? bootstrap,
-        DriftFitOptions options,
-        DriftFitValidation? validation)
+    private static FittedDriftMode Mode(int mode, DriftFitAnalysis analysis, DriftFitBootstrap? bootstrap)
     {
-        var sensitivity = chosen.Coefficients[mode];
+        var sensitivity = analysis.Chosen.Coefficients[mode];
+        var tauHours = analysis.Chosen.TauHours[mode];
         var relative = UnstatedRelativeUncertainty;
         if (bootstrap is not null)
         {
@@ -185,7 +173,7 @@ public static class DriftFit
             relative = Math.Max((middle.High - middle.Low) / 2.0 / Math.Abs(sensitivity), LeastRelativeUncertainty);
         }
 
-        if (validation is { BetterThanSimplest: false })
+        if (analysis.Validation is { BetterThanSimplest: false })
         {
             relative = Math.Max(relative, UnknownRelativeUncertainty);
         }
@@ -193,13 +181,16 @@ public static class DriftFit
         return new FittedDriftMode
         {
             SensitivityMicrometresPerKelvin = sensitivity,
-            TimeConstant = TimeSpan.FromHours(chosen.TauHours[mode]),
-            SensitivityInterval = bootstrap is null ? null : BlockBootstrap.Percentiles(bootstrap.Sensitivities[mode], options.Confidence),
-            TimeConstantHoursInterval = bootstrap is null ? null : BlockBootstrap.Percentiles(bootstrap.TauHours[mode], options.Confidence),
+            TimeConstant = TimeSpan.FromHours(tauHours),
+            SensitivityInterval = Interval(bootstrap?.Sensitivities[mode], analysis.Options.Confidence),
+            TimeConstantHoursInterval = Interval(bootstrap?.TauHours[mode], analysis.Options.Confidence),
             RelativeUncertainty = relative,
-            Excitation = new Kelvins(DriftFitIdentifiability.ExcitationKelvins(design, chosen.TauHours[mode])),
+            Excitation = new Kelvins(DriftFitIdentifiability.ExcitationKelvins(analysis.Design, tauHours)),
         };
     }
+
+    private static DriftInterval? Interval(double[]? replicates, double share) =>
+        replicates is null ? null : BlockBootstrap.Percentiles(replicates, share);
 
     private static DriftMode Prior(Axis axis, FittedDriftMode[] modes, DriftFitOptions options)
     {
@@ -209,8 +200,8 @@ public static class DriftFit
         }
 
         var sign = modes.Length > 0 && modes[0].SensitivityMicrometresPerKelvin > 0.0 ? -1.0 : 1.0;
-        return new DriftMode(
-            axis, sign * DriftFitResult.PriorMicrometresPerKelvin, DriftFitResult.PriorTimeConstant, UnknownRelativeUncertainty, Provenance.Default);
+        var sensitivity = sign * DriftFitResult.PriorMicrometresPerKelvin;
+        return new DriftMode(axis, sensitivity, DriftFitResult.PriorTimeConstant, UnknownRelativeUncertainty, Provenance.Default);
     }
 
     private static double SampleDeviation(DriftTestRecord record, Axis axis, DriftFitOptions options, DriftFitEstimate chosen)

@@ -2,7 +2,9 @@ using ClimateGuard.Plant;
 
 namespace ClimateGuard.Thermal;
 
-/// <summary>A drift test made ready for fitting: stretches without a gap, means over analysis steps, columns for any time constant.</summary>
+/// <summary>
+/// A drift test made ready for fitting: stretches without a gap, means over analysis steps, columns for any time constant.
+/// </summary>
 /// <remarks>
 /// The model is linear in everything but τ, so means of the displacement equal the model of the means, exactly: θ follows every sample
 /// and is averaged like the displacement.
@@ -88,39 +90,13 @@ internal sealed class DriftFitDesign
         var start = record.Times[0];
         double[] hours = [.. record.Times.Select(time => (time - start).TotalHours)];
         double[] input = [.. record.Temperatures.Select(temperature => temperature.FromReference.Value)];
-        var stretches = new List<(int From, int To)>();
-        var from = 0;
-        for (var i = 1; i <= hours.Length; i++)
-        {
-            if (i < hours.Length && hours[i] - hours[i - 1] <= options.MaximumGap.TotalHours)
-            {
-                continue;
-            }
-
-            if (i < hours.Length)
-            {
-                warnings.Add(FormattableString.Invariant(
-                    $"gap of {hours[i] - hours[i - 1]:0.0} h after {record.Times[i - 1]:u}: the modes and the offset start anew there"));
-            }
-
-            if (hours[i - 1] - hours[from] >= options.ShortestStretch.TotalHours)
-            {
-                stretches.Add((from, i));
-            }
-            else
-            {
-                warnings.Add(FormattableString.Invariant(
-                    $"{i - from} samples from {record.Times[from]:u} left out: they cover less than {options.ShortestStretch.TotalHours:0.0} h without a gap"));
-            }
-
-            from = i;
-        }
-
+        var stretches = Split(record, hours, options, warnings);
         if (stretches.Count == 0)
         {
             throw new ArgumentException(
-                FormattableString.Invariant(
-                    $"The drift test has no stretch of {options.ShortestStretch.TotalHours:0.0} h without a gap of more than {options.MaximumGap.TotalMinutes:0} min; record longer or more often."),
+                FormattableString.Invariant($"The drift test has no stretch of {options.ShortestStretch.TotalHours:0.0} h ")
+                + FormattableString.Invariant($"without a gap of more than {options.MaximumGap.TotalMinutes:0} min; ")
+                + "record longer or more often.",
                 nameof(record));
         }
 
@@ -150,8 +126,9 @@ internal sealed class DriftFitDesign
 
         foreach (var (from, to) in _stretches)
         {
+            var theta = _scratch.AsSpan(from, to - from);
             ExactFilter.Respond(
-                _hours.AsSpan(from, to - from), _input.AsSpan(from, to - from), tauHours, _hold, _input[from], _scratch.AsSpan(from, to - from));
+                _hours.AsSpan(from, theta.Length), _input.AsSpan(from, theta.Length), tauHours, _hold, _input[from], theta);
         }
 
         Average(_scratch, column);
@@ -168,9 +145,45 @@ internal sealed class DriftFitDesign
 
         _scratch.AsSpan().Clear();
         var (from, to) = _stretches[stretch];
+        var state = _scratch.AsSpan(from, to - from);
         ExactFilter.Respond(
-            _hours.AsSpan(from, to - from), _zeros.AsSpan(from, to - from), tauHours, InputHold.PiecewiseConstant, 1.0, _scratch.AsSpan(from, to - from));
+            _hours.AsSpan(from, state.Length), _zeros.AsSpan(from, state.Length), tauHours, InputHold.PiecewiseConstant, 1.0, state);
         Average(_scratch, column);
+    }
+
+    private static List<(int From, int To)> Split(
+        DriftTestRecord record, double[] hours, DriftFitOptions options, ICollection<string> warnings)
+    {
+        var stretches = new List<(int From, int To)>();
+        var from = 0;
+        for (var i = 1; i <= hours.Length; i++)
+        {
+            if (i < hours.Length && hours[i] - hours[i - 1] <= options.MaximumGap.TotalHours)
+            {
+                continue;
+            }
+
+            if (i < hours.Length)
+            {
+                warnings.Add(FormattableString.Invariant(
+                    $"gap of {hours[i] - hours[i - 1]:0.0} h after {record.Times[i - 1]:u}: the modes and the offset start anew there"));
+            }
+
+            if (hours[i - 1] - hours[from] >= options.ShortestStretch.TotalHours)
+            {
+                stretches.Add((from, i));
+            }
+            else
+            {
+                warnings.Add(FormattableString.Invariant(
+                    $"{i - from} samples from {record.Times[from]:u} left out: they cover less than ")
+                    + FormattableString.Invariant($"{options.ShortestStretch.TotalHours:0.0} h without a gap"));
+            }
+
+            from = i;
+        }
+
+        return stretches;
     }
 
     private static double StepHours(TimeSpan step, List<(int From, int To)> stretches, double[] hours)

@@ -10,12 +10,12 @@ internal sealed record DriftFitIdentifiability(DriftFitOutcome Outcome, string R
     private const double LikelihoodLimit = 3.84;
 
     /// <summary>Judges a chosen model that has modes.</summary>
-    public static DriftFitIdentifiability Of(
-        DriftFitDesign design, DriftFitSearch search, DriftFitChoice choice, DriftFitOptions options, double priorTauHours)
+    public static DriftFitIdentifiability Of(DriftFitAnalysis analysis)
     {
-        var taus = choice.Chosen.TauHours;
+        var (design, options) = (analysis.Design, analysis.Options);
+        var taus = analysis.Chosen.TauHours;
         var two = taus.Length == 2;
-        if (Obstacle(design, search, choice, options, taus[^1]) is { } obstacle)
+        if (Obstacle(analysis, taus[^1]) is { } obstacle)
         {
             return two && taus[0] < FastBelowHours && Shortfall(design, options, taus[0]) is null
                 ? new(DriftFitOutcome.SlowModeNotIdentified, $"slow mode not identified: {obstacle}", 1)
@@ -30,7 +30,8 @@ internal sealed record DriftFitIdentifiability(DriftFitOutcome Outcome, string R
         }
 
         // One mode that is fast: would the record have shown a slow one beside it?
-        var blind = taus[0] < FastBelowHours ? Shortfall(design, options, priorTauHours) : null;
+        var assumed = options.SlowPrior?.TimeConstant ?? DriftFitResult.PriorTimeConstant;
+        var blind = taus[0] < FastBelowHours ? Shortfall(design, options, assumed.TotalHours) : null;
         return blind is null
             ? new(DriftFitOutcome.OneMode, "one mode explains the record; it would have shown another", 1)
             : new(DriftFitOutcome.SlowModeNotIdentified, $"slow mode not identified: {blind}", 1);
@@ -51,9 +52,9 @@ internal sealed record DriftFitIdentifiability(DriftFitOutcome Outcome, string R
         return range;
     }
 
-    private static string? Obstacle(
-        DriftFitDesign design, DriftFitSearch search, DriftFitChoice choice, DriftFitOptions options, double tauHours)
+    private static string? Obstacle(DriftFitAnalysis analysis, double tauHours)
     {
+        var (design, search, choice, _, options) = analysis;
         if (Shortfall(design, options, tauHours) is { } shortfall)
         {
             return shortfall;
@@ -68,7 +69,8 @@ internal sealed record DriftFitIdentifiability(DriftFitOutcome Outcome, string R
                 && search.SquaresWithSlow(choice.Chosen.Model, tau) <= limit)
             {
                 return FormattableString.Invariant(
-                    $"a time constant of {tau:0.0} h explains the record as well as {tauHours:0.0} h, and {design.LongestHours:0.0} h cannot tell them apart; two time constants are needed");
+                    $"a time constant of {tau:0.0} h explains the record as well as {tauHours:0.0} h does; ")
+                    + FormattableString.Invariant($"{design.LongestHours:0.0} h cannot tell them apart");
             }
         }
 

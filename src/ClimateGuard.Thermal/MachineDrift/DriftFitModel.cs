@@ -1,6 +1,8 @@
 namespace ClimateGuard.Thermal;
 
-/// <summary>The explanations of a drift test that are compared. The first five know no temperature: they are what a fit must beat.</summary>
+/// <summary>
+/// The explanations of a drift test that are compared. The first five know no temperature: they are what a fit must beat.
+/// </summary>
 public enum DriftFitModel
 {
     /// <summary>The displacement stays where it is.</summary>

@@ -35,7 +35,9 @@ public sealed record DriftFitOptions
     /// </summary>
     public bool FitInitialState { get; init; } = true;
 
-    /// <summary>The least movement of a mode's own temperature that can show its sensitivity, above 0 K (common practice, no source).</summary>
+    /// <summary>
+    /// The least movement of a mode's own temperature that can show its sensitivity, above 0 K (common practice, no source).
+    /// </summary>
     public Kelvins MinimumExcitation { get; init; } = new(0.5);
 
     /// <summary>
@@ -44,7 +46,9 @@ public sealed record DriftFitOptions
     /// </summary>
     public double MinimumBicGain { get; init; } = 6.0;
 
-    /// <summary>The share by which the fit must beat the simplest forecast on held-out blocks, in [0, 1); common practice, no source.</summary>
+    /// <summary>
+    /// The share by which the fit must beat the simplest forecast on held-out blocks, in [0, 1); common practice, no source.
+    /// </summary>
     public double MinimumImprovement { get; init; } = 0.10;
 
     /// <summary>What to assume of a slow mode that the record cannot show, or null for ±6 µm/K against the fast mode at 8 h.</summary>

@@ -38,7 +38,9 @@ public sealed record DriftFitResult
     /// <summary>d0: displacement of the machine at rest at 20 °C, in µm, in the longest stretch; null when nothing was fitted.</summary>
     public double? OffsetMicrometres { get; init; }
 
-    /// <summary>Standard deviation of what the chosen model leaves unexplained in single samples, in µm; null when nothing was fitted.</summary>
+    /// <summary>
+    /// Standard deviation of what the chosen model leaves unexplained in single samples, in µm; null when nothing was fitted.
+    /// </summary>
     public double? ResidualStandardDeviationMicrometres { get; init; }
 
     /// <summary>How many independent means over analysis steps the residuals are worth; 0 when nothing was fitted.</summary>

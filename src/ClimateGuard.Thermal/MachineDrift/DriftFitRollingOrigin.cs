@@ -31,11 +31,7 @@ internal static class DriftFitRollingOrigin
         {
             var origin = RowAt(design, first, end, begin + learned + (k * block));
             var until = k == Blocks - 1 ? end : RowAt(design, first, end, begin + learned + ((k + 1) * block));
-            var solver = new DriftFitSolver(design, options.FitInitialState, new DriftFitRows(first, origin - first));
-            var search = new DriftFitSearch(solver, options);
-            var choice = DriftFitChoice.Of(search, options);
-            var predicted = solver.Predict(choice.Chosen);
-            var withoutTemperature = solver.Predict(choice.WithoutTemperature);
+            var (predicted, withoutTemperature) = Foretell(design, options, new DriftFitRows(first, origin - first));
             var meanBefore = design.Displacement.AsSpan(first, origin - first).ToArray().Average();
             for (var row = origin; row < until; row++)
             {
@@ -51,6 +47,14 @@ internal static class DriftFitRollingOrigin
         double Rms(double squares) => Math.Sqrt(squares / tested);
         var better = Rms(fit) < (1.0 - options.MinimumImprovement) * Math.Min(Rms(without), Math.Min(Rms(mean), Rms(last)));
         return new DriftFitValidation(Rms(fit), Rms(mean), Rms(last), Rms(without), Blocks, TimeSpan.FromHours(block), better);
+    }
+
+    private static (double[] Chosen, double[] WithoutTemperature) Foretell(
+        DriftFitDesign design, DriftFitOptions options, DriftFitRows seen)
+    {
+        var solver = new DriftFitSolver(design, options.FitInitialState, seen);
+        var choice = DriftFitChoice.Of(new DriftFitSearch(solver, options), options);
+        return (solver.Predict(choice.Chosen), solver.Predict(choice.WithoutTemperature));
     }
 
     private static int RowAt(DriftFitDesign design, int first, int end, double hours)

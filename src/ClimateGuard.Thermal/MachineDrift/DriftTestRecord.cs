@@ -22,7 +22,9 @@ public sealed class DriftTestRecord
     /// <param name="times">The sample times, each later than the one before; at least two.</param>
     /// <param name="temperatures">Air or surface temperature at these times, in [-90, 400] °C.</param>
     /// <param name="displacementMicrometres">Tool minus work at these times, per axis, in µm, in [-1 000 000, 1 000 000].</param>
-    /// <exception cref="ArgumentException">Lengths differ, times do not increase, no axis is given, or there are fewer than two samples.</exception>
+    /// <exception cref="ArgumentException">
+    /// Lengths differ, times do not increase, no axis is given, or there are fewer than two samples.
+    /// </exception>
     /// <exception cref="ArgumentOutOfRangeException">A value is not a number or lies outside its range.</exception>
     public DriftTestRecord(
         IReadOnlyList<DateTimeOffset> times,
@@ -94,8 +96,8 @@ public sealed class DriftTestRecord
             if (times[i] <= times[i - 1])
             {
                 throw new ArgumentException(
-                    FormattableString.Invariant(
-                        $"Sample {i + 1} at {times[i]:u} is not later than the one before ({times[i - 1]:u}); sort the record and drop repeated times."),
+                    FormattableString.Invariant($"Sample {i + 1} at {times[i]:u} is not later than the one before ({times[i - 1]:u}); ")
+                    + "sort the record and drop repeated times.",
                     nameof(times));
             }
         }
@@ -105,7 +107,8 @@ public sealed class DriftTestRecord
     {
         if (found != expected)
         {
-            throw new ArgumentException($"The drift test has {expected} times but {found} {what}; each sample needs one of each.", parameter);
+            throw new ArgumentException(
+                $"The drift test has {expected} times but {found} {what}; each sample needs one of each.", parameter);
         }
     }
 
@@ -121,7 +124,7 @@ public sealed class DriftTestRecord
         throw new ArgumentOutOfRangeException(
             parameter,
             value,
-            FormattableString.Invariant(
-                $"The {what} of sample {index + 1} at {time:u} must lie in [{low:0}, {high:0}] {unit}; leave the whole sample out if it was not measured."));
+            FormattableString.Invariant($"The {what} of sample {index + 1} at {time:u} must lie in [{low:0}, {high:0}] {unit}; ")
+            + "leave the whole sample out if it was not measured.");
     }
 }

@@ -17,7 +17,9 @@ public static class ExactFilter
     /// <param name="timeConstant">τ, above zero.</param>
     /// <param name="hold">What u does between.</param>
     /// <returns>θ at the end.</returns>
-    /// <exception cref="ArgumentOutOfRangeException">A step or time constant that is not above zero, or a value that is not a number.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">
+    /// A step or time constant that is not above zero, or a value that is not a number.
+    /// </exception>
     public static Kelvins Step(
         Kelvins state, Kelvins inputBefore, Kelvins inputAfter, TimeSpan step, TimeSpan timeConstant, InputHold hold)
     {

@@ -15,10 +15,12 @@ public static class LinearLeastSquares
     private const double DependentShare = 1e-11;
 
     /// <summary>The coefficients that make the sum of squared residuals smallest.</summary>
-    /// <param name="columns">The columns, each as long as <paramref name="observations"/>; at most as many as there are observations.</param>
+    /// <param name="columns">Each as long as <paramref name="observations"/>; at most as many as there are observations.</param>
     /// <param name="observations">What is to be explained.</param>
     /// <returns>The coefficients and the sum of squared residuals.</returns>
-    /// <exception cref="ArgumentException">A column has another length, there is none, or there are more columns than observations.</exception>
+    /// <exception cref="ArgumentException">
+    /// A column has another length, there is none, or there are more columns than observations.
+    /// </exception>
     /// <exception cref="ArgumentOutOfRangeException">A value is not a finite number.</exception>
     public static LinearSolution Solve(IReadOnlyList<IReadOnlyList<double>> columns, IReadOnlyList<double> observations)
     {

@@ -57,7 +57,12 @@ public sealed class DriftFitProperties
             (state, before, after, hours, tau) =>
             {
                 var theta = ExactFilter.Step(
-                    new Kelvins(state), new Kelvins(before), new Kelvins(after), TimeSpan.FromHours(hours), TimeSpan.FromHours(tau), InputHold.PiecewiseLinear);
+                    new Kelvins(state),
+                    new Kelvins(before),
+                    new Kelvins(after),
+                    TimeSpan.FromHours(hours),
+                    TimeSpan.FromHours(tau),
+                    InputHold.PiecewiseLinear);
                 double[] all = [state, before, after];
                 return theta.Value >= all.Min() - 1e-9 && theta.Value <= all.Max() + 1e-9;
             });

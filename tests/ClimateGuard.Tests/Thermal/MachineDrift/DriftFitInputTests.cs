@@ -47,7 +47,9 @@ public sealed class DriftFitInputTests
     {
         var record = Record([0.0, 0.1], DaySwing, [1.0, 2.0]);
         Assert.Contains(
-            "did not record X; it has Z", Assert.Throws<ArgumentException>(() => record.DisplacementMicrometres(Axis.X)).Message, StringComparison.Ordinal);
+            "did not record X; it has Z",
+            Assert.Throws<ArgumentException>(() => record.DisplacementMicrometres(Axis.X)).Message,
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -73,7 +75,8 @@ public sealed class DriftFitInputTests
         double[] hours = [.. Every(1, 48), .. Every(1, 0.5).Select(h => h + 60.0)];
         var fit = DriftFit.Fit(Record(hours, SetBack, Displacement(hours, SetBack, Gantry, seed: 1)), Axis.Z, Options);
 
-        Assert.Contains(fit.Warnings, warning => warning.StartsWith("31 samples from 2025-03-05 18:00:00Z left out", StringComparison.Ordinal));
+        Assert.Contains(
+            fit.Warnings, warning => warning.StartsWith("31 samples from 2025-03-05 18:00:00Z left out", StringComparison.Ordinal));
         Assert.Equal(577, fit.StepCount);
     }
 

@@ -3,7 +3,9 @@ using ClimateGuard.Thermal;
 
 namespace ClimateGuard.Tests.Thermal.MachineDrift;
 
-/// <summary>Drift tests whose truth is known: the modes are integrated here by Runge-Kutta steps of 20 s, without the code under test.</summary>
+/// <summary>
+/// Drift tests whose truth is known: the modes are integrated here by Runge-Kutta steps of 20 s, without the code under test.
+/// </summary>
 internal static class DriftFitSynthetic
 {
     public static readonly DateTimeOffset Start = new(2025, 3, 3, 6, 0, 0, TimeSpan.Zero);
@@ -22,7 +24,8 @@ internal static class DriftFitSynthetic
     public static double[] Every(double minutes, double hours) =>
         [.. Enumerable.Range(0, (int)Math.Round(hours * 60.0 / minutes) + 1).Select(i => i * minutes / 60.0)];
 
-    public static DriftTestRecord Record(IReadOnlyList<double> hours, Func<double, double> air, IReadOnlyList<double> displacement, Axis axis = Axis.Z) =>
+    public static DriftTestRecord Record(
+        IReadOnlyList<double> hours, Func<double, double> air, IReadOnlyList<double> displacement, Axis axis = Axis.Z) =>
         new(
             [.. hours.Select(h => Start + TimeSpan.FromHours(h))],
             [.. hours.Select(h => new Celsius(air(h)))],
