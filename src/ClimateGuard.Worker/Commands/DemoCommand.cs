@@ -91,7 +91,7 @@ internal static class DemoCommand
         $"""
 
           The demo is running, {speed:0.#} times faster than the clock. Open {url}
-          Listen in:  mosquitto_sub -V mqttv5 -h 127.0.0.1 -p {brokerPort} -t 'cg/{cell}/#' -v
+          Listen in:  mosquitto_sub -i listener -h 127.0.0.1 -p {brokerPort} -t 'cg/{cell}/#' -v
           Invented data. Stop with Ctrl+C.
 
         """);

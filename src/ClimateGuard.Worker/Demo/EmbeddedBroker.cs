@@ -6,7 +6,7 @@ using MQTTnet.Server;
 namespace ClimateGuard.Worker.Demo;
 
 /// <summary>A broker inside the demo, on loopback only; any MQTT client of this computer may listen in.</summary>
-/// <remarks>A client of MQTT 3.1.1 must bring a client id; this broker names the nameless only in MQTT 5.</remarks>
+/// <remarks>A client must bring a client id: this broker names nobody.</remarks>
 internal sealed class EmbeddedBroker : IAsyncDisposable
 {
     private readonly MqttServer server;
