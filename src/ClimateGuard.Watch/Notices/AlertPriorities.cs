@@ -1,0 +1,45 @@
+using ClimateGuard.Plant;
+
+namespace ClimateGuard.Watch;
+
+/// <summary>Gives each alert its priority: what the machine holds decides, not what the thermometer says.</summary>
+/// <remarks>
+/// Common practice, no source: <c>hold</c> and <c>not known</c> on a critical part are high, <c>hold</c> on any other part is medium, the
+/// rest is low. Deterministic; not safe across threads.
+/// </remarks>
+/// <param name="cell">The cell.</param>
+public sealed class AlertPriorities(Cell cell)
+{
+    private readonly Dictionary<string, PartClass> loaded = new(StringComparer.Ordinal);
+
+    /// <summary>Ranks the alerts among these decisions, in order; the outlooks among them say which part each machine holds.</summary>
+    /// <param name="decisions">Decisions of one round.</param>
+    public IReadOnlyList<RankedAlert> Rank(IReadOnlyList<Decision> decisions)
+    {
+        ArgumentNullException.ThrowIfNull(decisions);
+        foreach (var issued in decisions.OfType<OutlookIssued>())
+        {
+            if (cell.FindPart(issued.Outlook.Part) is { } part)
+            {
+                loaded[issued.Outlook.Machine] = part.Class;
+            }
+            else
+            {
+                loaded.Remove(issued.Outlook.Machine);
+            }
+        }
+
+        return [.. decisions.OfType<AlertRaised>().Select(raised => new RankedAlert(raised, Of(raised.Alert)))];
+    }
+
+    private AlertPriority Of(Alert alert)
+    {
+        var critical = alert.Machine is { } machine && loaded.TryGetValue(machine, out var partClass) && partClass == PartClass.Critical;
+        return alert.Cause switch
+        {
+            "hold" => critical ? AlertPriority.High : AlertPriority.Medium,
+            "not known" => critical ? AlertPriority.High : AlertPriority.Low,
+            _ => AlertPriority.Low,
+        };
+    }
+}
