@@ -13,5 +13,5 @@ public sealed record ChannelHealth(
     string Channel, long Delivered, long Waiting, DateTimeOffset? OldestWaiting, long DeadLetters, DateTimeOffset? FailingSince, string? LastError, long Lost)
 {
     /// <summary>Whether messages get through, as far as is known.</summary>
-    public bool Healthy => FailingSince is null && Lost == 0;
+    public bool Healthy => FailingSince is null;
 }

@@ -121,6 +121,12 @@ public sealed class AlarmFigures
             tally.Forget(at - AlarmLimits.LeastEvidence);
             shifts.Forget(at - AlarmLimits.LeastEvidence);
             flood.Forget(at - AlarmLimits.LeastEvidence);
+            foreach (var id in standing.Where(pair => at - pair.Value > AlarmLimits.LeastEvidence).Select(pair => pair.Key).ToArray())
+            {
+                // Its end was never reported, for instance because the worker was down; it must not count as stale for ever.
+                standing.Remove(id);
+            }
+
             foreach (var id in lastMinute.Where(pair => at - pair.Value[^1] >= Minute).Select(pair => pair.Key).ToArray())
             {
                 lastMinute.Remove(id);

@@ -19,21 +19,31 @@ public sealed class AlertPriorities(Cell cell)
         ArgumentNullException.ThrowIfNull(decisions);
         foreach (var issued in decisions.OfType<OutlookIssued>())
         {
-            if (cell.FindPart(issued.Outlook.Part) is { } part)
-            {
-                loaded[issued.Outlook.Machine] = part.Class;
-            }
-            else
-            {
-                loaded.Remove(issued.Outlook.Machine);
-            }
+            Holds(issued.Outlook.Machine, issued.Outlook.Part);
         }
 
         return [.. decisions.OfType<AlertRaised>().Select(raised => new RankedAlert(raised, Of(raised.Alert)))];
     }
 
-    private AlertPriority Of(Alert alert)
+    /// <summary>Takes note of the part that a machine holds; an unknown part number stands for none.</summary>
+    /// <param name="machine">Id of the machine.</param>
+    /// <param name="part">Part number.</param>
+    public void Holds(string machine, string part)
     {
+        if (cell.FindPart(part) is { } known)
+        {
+            loaded[machine] = known.Class;
+        }
+        else
+        {
+            loaded.Remove(machine);
+        }
+    }
+
+    /// <summary>The priority of an alert.</summary>
+    public AlertPriority Of(Alert alert)
+    {
+        ArgumentNullException.ThrowIfNull(alert);
         var critical = alert.Machine is { } machine && loaded.TryGetValue(machine, out var partClass) && partClass == PartClass.Critical;
         return alert.Cause switch
         {

@@ -29,6 +29,8 @@ internal static class ApiSetup
         SeriesApi.Map(api);
         EventsApi.Map(api);
         LedgerApi.Map(api);
+        AlarmFiguresApi.Map(api);
         HealthApi.Map(app);
+        MetricsApi.Map(app);
     }
 }
