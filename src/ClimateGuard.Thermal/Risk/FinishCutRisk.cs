@@ -30,7 +30,8 @@ public static class FinishCutRisk
         }
 
         var durations = model.Effects.Select(effect => Duration(effect, cut)).ToArray();
-        var probabilities = CutPaths.Exceedance(model, state, cut, durations);
+        var probabilities = new double[durations.Length];
+        FastCutPaths.Exceedance(model, state, cut, durations, probabilities);
         return [.. model.Effects.Select((effect, i) => Risk(model, state, cut, policies, effect, durations[i], probabilities[i]))];
     }
 
