@@ -35,7 +35,7 @@ public static class FinishCutRisk
         return [.. model.Effects.Select((effect, i) => Risk(model, state, cut, policies, effect, durations[i], probabilities[i]))];
     }
 
-    private static TimeSpan Duration(FeatureModel effect, CutAhead cut)
+    internal static TimeSpan Duration(FeatureModel effect, CutAhead cut)
     {
         var duration = cut.Planned ?? effect.Feature.FinishDuration;
         return duration > TimeSpan.Zero && duration <= TimeSpan.FromHours(48)

@@ -24,6 +24,7 @@ internal sealed class CutKernel
     private readonly int[] lastStep;
     private readonly int[] exceeded;
     private readonly List<StepPlan> plans = new(MostPlans);
+    private readonly Dictionary<(Medium From, Medium To), MediumChange> changes = [];
     private double reach;
 
     private CutKernel(ThermalModel model)
@@ -69,7 +70,7 @@ internal sealed class CutKernel
         Array.Clear(exceeded);
         for (var first = 0; first < cut.Paths; first += PathBlock.Lanes)
         {
-            Draw(cut.Seed, first / PathBlock.Lanes);
+            Draw(Chance(cut.Seed, first / PathBlock.Lanes));
             Cut(course, lastStep, reprobed: false);
             Count(Math.Min(PathBlock.Lanes, cut.Paths - first));
         }
@@ -98,10 +99,27 @@ internal sealed class CutKernel
     public bool Knows(in PathCourse course) => course.Steps == 0 || PlanFor(course.Surroundings.Medium, course.Step.TotalSeconds).Understood;
 
     /// <summary>Draws the begin of one block of paths.</summary>
-    public void Draw(int seed, int block)
+    public void Draw(ulong seed)
     {
-        Block.Seed(SplitMix64.Child(unchecked((ulong)seed), block));
+        Block.Seed(seed);
         Block.Draw(begin.Mean, root, model.Effects[0]);
+    }
+
+    /// <summary>The part of every path comes into another medium.</summary>
+    public void Enter(Medium from, Medium to)
+    {
+        if (from == to)
+        {
+            return;
+        }
+
+        if (!changes.TryGetValue((from, to), out var change))
+        {
+            change = MediumChange.Read(model, layout, from, to);
+            changes.Add((from, to), change);
+        }
+
+        change.Apply(Block);
     }
 
     /// <summary>Moves the block along a course.</summary>
@@ -139,6 +157,9 @@ internal sealed class CutKernel
             Features.Look(Block, medium, k + 1, lastStepOfFeature);
         }
     }
+
+    /// <summary>The seed of one block of paths.</summary>
+    public static ulong Chance(int seed, int block) => SplitMix64.Child(unchecked((ulong)seed), block);
 
     private (double Keep, double Kick) AirMemory(TimeSpan step)
     {

@@ -9,9 +9,15 @@ internal static class FastCutPaths
     /// <param name="cut">The cut.</param>
     /// <param name="durations">The duration for each feature, positive.</param>
     /// <param name="probabilities">Where the shares go, one for each feature.</param>
+    /// <param name="offsetMicrometresPerMetre">A mismatch that an offset in the control takes off, in µm/m.</param>
     /// <exception cref="ArgumentOutOfRangeException">A temperature in use is not finite, or too few or many paths are asked.</exception>
     public static void Exceedance(
-        ThermalModel model, ThermalState state, CutAhead cut, ReadOnlySpan<TimeSpan> durations, Span<double> probabilities)
+        ThermalModel model,
+        ThermalState state,
+        CutAhead cut,
+        ReadOnlySpan<TimeSpan> durations,
+        Span<double> probabilities,
+        double offsetMicrometresPerMetre = 0)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(cut.Paths, 100);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(cut.Paths, 100_000);
@@ -19,13 +25,20 @@ internal static class FastCutPaths
         var kernel = CutKernel.Rent(model);
         try
         {
+            kernel.Features.OffsetMicrometresPerMetre = offsetMicrometresPerMetre;
             if (!kernel.TryExceedance(state, cut, durations, probabilities))
             {
+                if (offsetMicrometresPerMetre != 0)
+                {
+                    throw new NotSupportedException("The model has a link that the fast paths cannot follow, so an offset cannot be judged.");
+                }
+
                 CutPaths.Exceedance(model, state, cut, durations).CopyTo(probabilities);
             }
         }
         finally
         {
+            kernel.Features.OffsetMicrometresPerMetre = 0;
             kernel.Return();
         }
     }

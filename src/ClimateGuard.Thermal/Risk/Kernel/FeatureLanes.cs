@@ -52,6 +52,9 @@ internal sealed class FeatureLanes
         Reprobed = reprobed;
     }
 
+    /// <summary>A mismatch in µm/m that an offset in the control takes off.</summary>
+    public double OffsetMicrometresPerMetre { get; set; }
+
     private bool Reprobed { get; set; }
 
     /// <summary>Looks at all features that are still being cut.</summary>
@@ -105,12 +108,13 @@ internal sealed class FeatureLanes
         }
 
         var reference = Vector256.Create(referenceCelsius);
+        var offset = Vector256.Create(OffsetMicrometresPerMetre);
         for (var at = 0; at < Lanes; at += Vector)
         {
             var scale = At(block.Values, (layout.SlotOf(StateLayout.Scale) * Lanes) + at);
             var scaleGain = At(block.Values, (block.ScaleGain * Lanes) + at);
             var partGain = At(block.Values, (block.PartGain * Lanes) + at);
-            ((scaleGain * (scale - reference)) - (partGain * (At(part, at) - reference))).StoreUnsafe(ref eps[at]);
+            ((scaleGain * (scale - reference)) - (partGain * (At(part, at) - reference)) - offset).StoreUnsafe(ref eps[at]);
         }
 
         for (var at = 0; at < 3 * Lanes; at += Vector)
