@@ -30,6 +30,9 @@ public sealed record CellDescription
     /// <summary>The parts that may be made here.</summary>
     public IReadOnlyList<Part> Parts { get; init; } = [];
 
+    /// <summary>The materials known here: the library with the plant file's additions and changes.</summary>
+    public IReadOnlyList<Material> Materials { get; init; } = [];
+
     /// <summary>What decides between go, measure and hold, and the shop's calendar and rates.</summary>
     public Policies Policies { get; init; } = new();
 

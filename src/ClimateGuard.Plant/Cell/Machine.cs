@@ -7,6 +7,9 @@ public sealed record Machine
     /// <summary>The id.</summary>
     public required string Id { get; init; }
 
+    /// <summary>The name people use; empty means the id.</summary>
+    public string Name { get; init; } = "";
+
     /// <summary>What kind of machine it is, in the shop's words.</summary>
     public string Kind { get; init; } = "machine";
 
@@ -42,6 +45,9 @@ public sealed record Machine
 
     /// <summary>The sensor at the place where blanks or pallets for this machine wait, or null when they wait inside.</summary>
     public string? StorageSensor { get; init; }
+
+    /// <summary>Cost of an hour of this machine in the shop's currency, or null for <see cref="Rates.MachinePerHour"/>.</summary>
+    public double? RatePerHour { get; init; }
 }
 
 /// <summary>The length standard of a machine.</summary>

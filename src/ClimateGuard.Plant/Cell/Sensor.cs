@@ -39,6 +39,9 @@ public sealed record Sensor
     /// <summary>Standard uncertainty (k = 1) of one reading after calibration, in K (or in the sensor's own unit).</summary>
     public double Uncertainty { get; init; } = 0.1;
 
+    /// <summary>The step in which its values come, in the canonical unit of the quantity, or null when not stated.</summary>
+    public double? Resolution { get; init; }
+
     /// <summary>Time constant of the sensor in its place.</summary>
     public TimeSpan TimeConstant { get; init; } = TimeSpan.FromSeconds(60);
 

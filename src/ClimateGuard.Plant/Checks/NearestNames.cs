@@ -3,15 +3,22 @@ namespace ClimateGuard.Plant;
 /// <summary>Finds the names a person probably meant.</summary>
 public static class NearestNames
 {
-    /// <summary>The known names nearest to a name by edit distance, nearest first, at most three, none farther than half its length.</summary>
+    /// <summary>
+    /// The known names nearest to a name by edit distance, nearest first, at most three, none farther than half its length or
+    /// twice the nearest.
+    /// </summary>
     public static IReadOnlyList<string> To(string name, IEnumerable<string> known)
     {
         ArgumentNullException.ThrowIfNull(name);
         ArgumentNullException.ThrowIfNull(known);
         var limit = Math.Max(2, name.Length / 2);
-        return [.. known
+        var near = known
             .Select(candidate => (candidate, distance: Distance(name.ToUpperInvariant(), candidate.ToUpperInvariant())))
             .Where(pair => pair.distance <= limit)
+            .ToList();
+        var nearest = near.Count == 0 ? 0 : near.Min(pair => pair.distance);
+        return [.. near
+            .Where(pair => pair.distance <= 2 * nearest)
             .OrderBy(pair => pair.distance).ThenBy(pair => pair.candidate, StringComparer.Ordinal)
             .Take(3)
             .Select(pair => pair.candidate)];
@@ -27,7 +34,7 @@ public static class NearestNames
             return $"did you mean {string.Join(" or ", near)}?";
         }
 
-        return known.Count is > 0 and <= 12 ? $"known: {string.Join(", ", known)}" : $"{known.Count} are known, none similar";
+        return known.Count is > 0 and <= 16 ? $"known: {string.Join(", ", known)}" : $"{known.Count} are known, none similar";
     }
 
     private static int Distance(string left, string right)

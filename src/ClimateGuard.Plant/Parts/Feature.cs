@@ -75,6 +75,9 @@ public sealed record PositionFeature : Feature
     /// <summary>The holes from the datum, in mm.</summary>
     public required IReadOnlyList<PatternPoint> Points { get; init; }
 
+    /// <summary>The circle the holes were stated on, or null when they were stated one by one.</summary>
+    public BoltCircle? Circle { get; init; }
+
     /// <inheritdoc/>
     public override string Kind => "position";
 }
@@ -93,6 +96,26 @@ public readonly record struct PatternPoint(double X, double Y)
 {
     /// <summary>Distance from the datum, in mm.</summary>
     public double Radius => Math.Sqrt((X * X) + (Y * Y));
+}
+
+/// <summary>Holes evenly spaced on a circle about the datum.</summary>
+/// <param name="RadiusMillimetres">Radius, in mm.</param>
+/// <param name="Count">Number of holes, one or more.</param>
+/// <param name="FirstAngleDegrees">Angle of the first hole from the x axis, counter-clockwise, in degrees.</param>
+public sealed record BoltCircle(double RadiusMillimetres, int Count, double FirstAngleDegrees)
+{
+    /// <summary>The holes in order, counter-clockwise from the first.</summary>
+    public IReadOnlyList<PatternPoint> Points()
+    {
+        var points = new PatternPoint[Count];
+        for (var i = 0; i < Count; i++)
+        {
+            var (sine, cosine) = Math.SinCos((FirstAngleDegrees + (360.0 * i / Count)) * Math.PI / 180.0);
+            points[i] = new PatternPoint(RadiusMillimetres * cosine, RadiusMillimetres * sine);
+        }
+
+        return points;
+    }
 }
 
 /// <summary>What positions are stated from.</summary>

@@ -13,7 +13,7 @@ internal sealed class StateStep
     private readonly double referenceCelsius;
     private readonly double scaleVariance;
     private readonly double partVariance;
-    private readonly double driftVariancePerSecond;
+    private readonly double[] driftVariancePerSecond;
 
     public StateStep(Machine machine, Part? part, PartResponse? response, StateLayout layout, ThermalNoise noise, double referenceCelsius)
     {
@@ -29,7 +29,7 @@ internal sealed class StateStep
 
         scaleVariance = noise.ScaleKelvins * noise.ScaleKelvins;
         partVariance = part is null ? 0 : noise.PartKelvins * noise.PartKelvins;
-        driftVariancePerSecond = noise.DriftMicrometresPerRootHour * noise.DriftMicrometresPerRootHour / 3600;
+        driftVariancePerSecond = [.. ((Axis[])[Axis.X, Axis.Y, Axis.Z]).Select(axis => DriftVariance(layout, noise, axis))];
     }
 
     public void Apply(ThermalState state, in Surroundings surroundings, double seconds)
@@ -62,13 +62,20 @@ internal sealed class StateStep
 
         for (var axis = 0; axis < 3; axis++)
         {
-            values[layout.FirstReference + axis] += Math.Sqrt(driftVariancePerSecond * seconds) * Normal.Next(random);
+            values[layout.FirstReference + axis] += Math.Sqrt(driftVariancePerSecond[axis] * seconds) * Normal.Next(random);
         }
     }
 
     private static double Positive(TimeSpan timeConstant, string what) => timeConstant > TimeSpan.Zero
         ? timeConstant.TotalSeconds
         : throw new ArgumentOutOfRangeException(nameof(timeConstant), timeConstant, $"{what} must be positive.");
+
+    private static double DriftVariance(StateLayout layout, ThermalNoise noise, Axis axis)
+    {
+        var sensitivity = layout.Modes.Where(mode => mode.Axis == axis && !mode.DrivenBySpindle).Sum(mode => Math.Abs(mode.GainMicrometres));
+        var perRootHour = noise.LeastDriftMicrometresPerRootHour + (noise.DriftKelvinsPerRootHour * sensitivity);
+        return perRootHour * perRootHour / 3600;
+    }
 
     private void FollowAll(Span<Link> links, double[] mean, in Surroundings surroundings, double seconds)
     {
@@ -187,7 +194,7 @@ internal sealed class StateStep
         for (var axis = 0; axis < 3; axis++)
         {
             var reference = layout.FirstReference + axis;
-            p[(reference * n) + reference] += driftVariancePerSecond * seconds;
+            p[(reference * n) + reference] += driftVariancePerSecond[axis] * seconds;
         }
     }
 

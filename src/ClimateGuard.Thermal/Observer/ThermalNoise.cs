@@ -18,8 +18,14 @@ public sealed record ThermalNoise
     /// <summary>Relative standard uncertainty of a part's time constant.</summary>
     public double TimeConstantShare { get; init; } = 0.25;
 
-    /// <summary>Drift that no mode explains: standard deviation after one hour, in µm, growing with the root of time.</summary>
-    public double DriftMicrometresPerRootHour { get; init; } = 0.3;
+    /// <summary>
+    /// Drift that no mode explains, as if the modes of an axis saw so many K of their own: standard deviation after one hour, growing with the
+    /// root of time. A machine that hardly reacts to the air also drifts little by itself.
+    /// </summary>
+    public double DriftKelvinsPerRootHour { get; init; } = 0.05;
+
+    /// <summary>Drift of an axis without modes: standard deviation after one hour, in µm, growing with the root of time.</summary>
+    public double LeastDriftMicrometresPerRootHour { get; init; } = 0.05;
 
     /// <summary>Standard uncertainty of a start temperature that was given without one, in K.</summary>
     public double StartKelvins { get; init; } = 0.5;

@@ -23,6 +23,9 @@ public static class ConductionEigenvalues
 
     private static readonly ConcurrentDictionary<(ConductionGeometry Geometry, double Biot), ConductionEigenmode[]> Remembered = new();
 
+    // The brackets of the cylinder are the same for every Biot number; at most 2000 of them.
+    private static readonly ConcurrentDictionary<(int Order, int N), double> BesselZeros = new();
+
     /// <summary>The first modes, in rising order of their eigenvalue.</summary>
     /// <param name="geometry">The body.</param>
     /// <param name="biot">h·L/k with L the half thickness or radius, in [1e-6, ∞]; infinity is a fixed surface temperature.</param>
@@ -74,9 +77,9 @@ public static class ConductionEigenvalues
     private static double Between(Func<double, double> f, double low, double high) => Brent.FindRoot(f, low, high, RootAccuracy, 200);
 
     // McMahon's expansion puts the zeros of J0 and J1 into these eighths of π (Abramowitz and Stegun 9.5.12).
-    private static double BesselZero(int order, int n) => order == 0
-        ? Between(z => SpecialFunctions.BesselJ(0, z), (n - 0.25) * Math.PI, (n - 0.125) * Math.PI)
-        : Between(z => SpecialFunctions.BesselJ(1, z), (n + 0.125) * Math.PI, (n + 0.25) * Math.PI);
+    private static double BesselZero(int order, int n) => BesselZeros.GetOrAdd((order, n), static key => key.Order == 0
+        ? Between(z => SpecialFunctions.BesselJ(0, z), (key.N - 0.25) * Math.PI, (key.N - 0.125) * Math.PI)
+        : Between(z => SpecialFunctions.BesselJ(1, z), (key.N + 0.125) * Math.PI, (key.N + 0.25) * Math.PI));
 
     private static ConductionEigenmode Mode(ConductionGeometry geometry, double z)
     {

@@ -6,14 +6,16 @@ namespace ClimateGuard.Thermal;
 /// <remarks>
 /// Up to Bi = h·(V/A)/k = 0.1 one node: τ = ρ·c·(V/A)/h + (internal time), the internal time being that of the body with a fixed
 /// surface, 4·L²/(π²·a) for a slab or disc and r²/(2.4048²·a) for a cylinder. The sum of the two limits lies within 6 % of the exact
-/// first slab eigenvalue up to Bi = 10. Above Bi = 0.1 two nodes: the exact first mode, and the second mode with all the weight
-/// that is left, so that at the start and late the mean is exact. Eigenvalues: <see cref="ConductionEigenvalues"/>.
+/// first slab eigenvalue up to Bi = 10. Above Bi = 0.1 two nodes: the exact first mode, and one node with all the weight that is
+/// left and the mean time constant of the modes 2 to 12, weighted; so start and late stage are exact, and so, nearly, is the lag
+/// behind a steady ramp. Eigenvalues: <see cref="ConductionEigenvalues"/>.
 /// Where V/A is not that of the ideal body (L for a slab, r/2 for a cylinder), the surface counts as it is and the path of heat
 /// inside as the half thickness: h is scaled by (ideal V/A)/(V/A).
 /// </remarks>
 public static class ConductionModes
 {
     private const double FirstBesselZero = 2.404825557695773;
+    private const int LumpedModes = 12;
 
     /// <summary>The nodes of a part in one medium, the slow one first.</summary>
     /// <param name="shape">The shape for conduction inside.</param>
@@ -35,13 +37,20 @@ public static class ConductionModes
         var seriesBiot = hWattsPerSquareMetreKelvin * (idealVolumeToArea / volumeToAreaMetres) * halfThicknessMetres
             / material.ConductivityWattsPerMetreKelvin;
         var geometry = shape == PartShape.Cylinder ? ConductionGeometry.LongCylinder : ConductionGeometry.PlaneWall;
-        var modes = ConductionEigenvalues.First(geometry, Math.Max(seriesBiot, ConductionEigenvalues.MinimumBiot), 2);
+        var modes = ConductionEigenvalues.First(geometry, Math.Max(seriesBiot, ConductionEigenvalues.MinimumBiot), LumpedModes);
         var seconds = halfThicknessMetres * halfThicknessMetres / material.DiffusivitySquareMetresPerSecond;
         var leading = modes[0].MeanWeight;
+        double weights = 0, times = 0;
+        foreach (var mode in modes.Skip(1))
+        {
+            weights += mode.MeanWeight;
+            times += mode.MeanWeight / (mode.Eigenvalue * mode.Eigenvalue);
+        }
+
         return
         [
             new(leading, TimeSpan.FromSeconds(seconds / (modes[0].Eigenvalue * modes[0].Eigenvalue))),
-            new(1 - leading, TimeSpan.FromSeconds(seconds / (modes[1].Eigenvalue * modes[1].Eigenvalue))),
+            new(1 - leading, TimeSpan.FromSeconds(seconds * times / weights)),
         ];
     }
 

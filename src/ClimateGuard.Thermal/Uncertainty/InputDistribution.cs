@@ -85,7 +85,7 @@ public sealed record InputDistribution
     internal void Fill(Span<double> draws, DrawSource source)
     {
         if (_kind == Kind.Gaussian) source.Gaussian.Fill(draws);
-        else source.Uniform.Fill(draws);
+        else if (_kind != Kind.StudentT) source.Uniform.Fill(draws);
         switch (_kind)
         {
             case Kind.StudentT:

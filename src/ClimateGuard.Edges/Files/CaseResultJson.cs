@@ -1,0 +1,54 @@
+using System.Text.Json;
+using ClimateGuard.Thermal;
+
+namespace ClimateGuard.Edges.Files;
+
+/// <summary>The result of <c>evaluate</c> as JSON.</summary>
+public static class CaseResultJson
+{
+    /// <summary>The answer for the whole part: that of the feature that most needs a person.</summary>
+    /// <param name="risks">The features.</param>
+    public static Answer Overall(IReadOnlyList<FeatureRisk> risks)
+    {
+        ArgumentNullException.ThrowIfNull(risks);
+        return risks.Any(risk => risk.Answer == Answer.Hold) ? Answer.Hold
+            : risks.Any(risk => risk.Answer == Answer.Measure) ? Answer.Measure
+            : Answer.Go;
+    }
+
+    /// <summary>One JSON object with the features in the order of the plant file.</summary>
+    /// <param name="stated">The case.</param>
+    /// <param name="risks">Its features.</param>
+    public static string Text(StatedCase stated, IReadOnlyList<FeatureRisk> risks)
+    {
+        ArgumentNullException.ThrowIfNull(stated);
+        ArgumentNullException.ThrowIfNull(risks);
+        var worst = risks.OrderByDescending(risk => risk.Answer).ThenByDescending(risk => risk.Probability).First();
+        return JsonSerializer.Serialize(
+            new
+            {
+                machine = stated.Machine.Id,
+                part = stated.Part.Number,
+                answer = Overall(risks).Word(),
+                feature = worst.Feature.Id,
+                features = risks.Select(One),
+            },
+            JsonSerializerOptions.Web);
+    }
+
+    private static object One(FeatureRisk risk) => new
+    {
+        feature = risk.Feature.Id,
+        effectUm = risk.Now.EffectMicrometres,
+        mismatchUm = risk.Now.MismatchMicrometres,
+        driftUm = risk.Now.DriftMicrometres,
+        uUm = risk.Now.UMicrometres,
+        budgetUm = risk.BudgetMicrometres,
+        probability = risk.Probability,
+        answer = risk.Answer.Word(),
+        worstUm = risk.Worst.EffectMicrometres,
+        worstAfterMinutes = risk.WorstAfter.TotalMinutes,
+        worstUncertaintyUm = risk.Worst.UMicrometres,
+        minutes = risk.Duration.TotalMinutes,
+    };
+}

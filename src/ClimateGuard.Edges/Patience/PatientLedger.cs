@@ -1,0 +1,18 @@
+using ClimateGuard.Watch;
+using Polly;
+
+namespace ClimateGuard.Edges.Patience;
+
+/// <summary>A ledger that is tried again until it takes the lines: nothing is told before.</summary>
+/// <param name="inner">The ledger.</param>
+/// <param name="retry">How to try again.</param>
+public sealed class PatientLedger(ILedgerStore inner, ResiliencePipeline retry) : ILedgerStore
+{
+    /// <inheritdoc/>
+    public ValueTask AppendAsync(IReadOnlyList<LedgerLine> lines, CancellationToken cancellation) =>
+        retry.ExecuteAsync(static (state, token) => state.inner.AppendAsync(state.lines, token), (inner, lines), cancellation);
+
+    /// <inheritdoc/>
+    public ValueTask<IReadOnlyList<LedgerLine>> NewestAsync(string? kind, string? machine, int most, CancellationToken cancellation) =>
+        inner.NewestAsync(kind, machine, most, cancellation);
+}

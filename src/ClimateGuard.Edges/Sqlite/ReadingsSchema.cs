@@ -1,0 +1,25 @@
+namespace ClimateGuard.Edges.Sqlite;
+
+/// <summary>The shape of <c>readings.db</c>.</summary>
+internal static class ReadingsSchema
+{
+    /// <summary>
+    /// A reading is one row under (sensor, event time), so that a second delivery finds its place taken. What was corrected keeps its raw
+    /// value in the same row: a table of its own would double the work for every calibrated sensor. Reasons are named once, so that the
+    /// order of an enumeration may change. The one row of <c>tally</c> counts inside each transaction: counting 100 million rows takes minutes.
+    /// </summary>
+    public static SqliteFileKind Kind { get; } = new("readings.db", new SqliteSchema(
+        """
+        CREATE TABLE sensor(id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE);
+        CREATE TABLE reason(id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE);
+        CREATE TABLE reading(
+            sensor INTEGER NOT NULL, t INTEGER NOT NULL, value REAL NOT NULL, raw REAL, reason INTEGER,
+            PRIMARY KEY(sensor, t)) WITHOUT ROWID;
+        CREATE TABLE quarantine(
+            sensor INTEGER NOT NULL, t INTEGER NOT NULL, raw REAL NOT NULL, reason INTEGER NOT NULL, arrived INTEGER NOT NULL,
+            PRIMARY KEY(sensor, t, raw, reason)) WITHOUT ROWID;
+        CREATE TABLE unreadable(id INTEGER PRIMARY KEY, arrived INTEGER NOT NULL, topic TEXT NOT NULL, reason TEXT NOT NULL, payload TEXT NOT NULL);
+        CREATE TABLE tally(one INTEGER PRIMARY KEY CHECK(one = 1), readings INTEGER NOT NULL, quarantined INTEGER NOT NULL, dropped INTEGER NOT NULL);
+        INSERT INTO tally VALUES(1, 0, 0, 0);
+        """), FlushEachCommit: false);
+}

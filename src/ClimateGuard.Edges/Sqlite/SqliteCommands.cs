@@ -1,0 +1,42 @@
+using Microsoft.Data.Sqlite;
+using SQLitePCL;
+
+namespace ClimateGuard.Edges.Sqlite;
+
+/// <summary>One-line commands, for what is not asked often.</summary>
+internal static class SqliteCommands
+{
+    public static void Do(this SqliteConnection connection, string sql, params ReadOnlySpan<(string Name, object? Value)> parameters)
+    {
+        using var command = connection.Command(sql, parameters);
+        command.ExecuteNonQuery();
+    }
+
+    public static object? Ask(this SqliteConnection connection, string sql, params ReadOnlySpan<(string Name, object? Value)> parameters)
+    {
+        using var command = connection.Command(sql, parameters);
+        return command.ExecuteScalar();
+    }
+
+    public static SqliteCommand Command(
+        this SqliteConnection connection, string sql, params ReadOnlySpan<(string Name, object? Value)> parameters)
+    {
+        var command = connection.CreateCommand();
+        command.CommandText = sql;
+        foreach (var (name, value) in parameters)
+        {
+            command.Parameters.AddWithValue(name, value ?? DBNull.Value);
+        }
+
+        return command;
+    }
+
+    /// <summary>Gives up the transaction, if SQLite has not done so itself as it does on a full disk.</summary>
+    public static void RollBackIfOpen(this SqliteConnection connection)
+    {
+        if (raw.sqlite3_get_autocommit(connection.Handle) == 0)
+        {
+            connection.Do("ROLLBACK");
+        }
+    }
+}

@@ -1,0 +1,69 @@
+using Microsoft.Data.Sqlite;
+using SQLitePCL;
+
+namespace ClimateGuard.Edges.Sqlite;
+
+/// <summary>A prepared statement that is bound and run without allocating.</summary>
+/// <remarks>The commands of Microsoft.Data.Sqlite box each parameter and make a reader for each run; for a burst of readings that is the
+/// greater part of the garbage of the process. Not safe across threads.</remarks>
+internal sealed class SqliteStatement : IDisposable
+{
+    private readonly sqlite3 database;
+    private readonly sqlite3_stmt statement;
+
+    public SqliteStatement(SqliteConnection connection, string sql)
+    {
+        database = connection.Handle ?? throw new InvalidOperationException("The connection is closed.");
+        SqliteException.ThrowExceptionForRC(raw.sqlite3_prepare_v2(database, sql, out statement), database);
+    }
+
+    /// <summary>Rows changed by the last run.</summary>
+    public int Changes => raw.sqlite3_changes(database);
+
+    public SqliteStatement Bind(int place, long value)
+    {
+        SqliteException.ThrowExceptionForRC(raw.sqlite3_bind_int64(statement, place, value), database);
+        return this;
+    }
+
+    public SqliteStatement Bind(int place, double value)
+    {
+        SqliteException.ThrowExceptionForRC(raw.sqlite3_bind_double(statement, place, value), database);
+        return this;
+    }
+
+    public SqliteStatement Bind(int place, string value)
+    {
+        SqliteException.ThrowExceptionForRC(raw.sqlite3_bind_text(statement, place, value), database);
+        return this;
+    }
+
+    /// <summary>Runs it to its end.</summary>
+    /// <exception cref="SqliteException">It failed.</exception>
+    public void Run()
+    {
+        var result = raw.sqlite3_step(statement);
+        raw.sqlite3_reset(statement);
+        if (result is not (raw.SQLITE_DONE or raw.SQLITE_ROW))
+        {
+            SqliteException.ThrowExceptionForRC(result, database);
+        }
+    }
+
+    /// <summary>The number in the first column of the first row, or null when there is no row.</summary>
+    /// <exception cref="SqliteException">It failed.</exception>
+    public double? RunForNumber()
+    {
+        var result = raw.sqlite3_step(statement);
+        double? number = result == raw.SQLITE_ROW ? raw.sqlite3_column_double(statement, 0) : null;
+        raw.sqlite3_reset(statement);
+        if (result is not (raw.SQLITE_DONE or raw.SQLITE_ROW))
+        {
+            SqliteException.ThrowExceptionForRC(result, database);
+        }
+
+        return number;
+    }
+
+    public void Dispose() => statement.Dispose();
+}

@@ -1,0 +1,119 @@
+using ClimateGuard.Plant;
+
+namespace ClimateGuard.Simulator;
+
+/// <summary>One zone of the <see cref="VirtualRoom"/>: air below and above, the mass of the machines, the slab.</summary>
+public sealed class VirtualZone
+{
+    private const double GroundCelsius = 17.5;
+    private const double SupplyToLow = 0.6;
+    private const double LoadToLow = 0.7;
+    private const double LowHeightMetres = 1.5;
+    private const double HighHeightMetres = 4.5;
+    private readonly RoomParameters parameters;
+    private readonly AirHandlerUnit[] airHandlers;
+    private double lowFlow;
+    private double highFlow;
+
+    internal VirtualZone(Zone zone, RoomParameters parameters, AirHandlerUnit[] airHandlers)
+    {
+        Zone = zone;
+        this.parameters = parameters;
+        this.airHandlers = airHandlers;
+        foreach (var unit in airHandlers) unit.Serve(this);
+        SetpointCelsius = zone.Setpoint.Value;
+        LowCelsius = HighCelsius = MassCelsius = SlabCelsius = SetpointCelsius;
+    }
+
+    /// <summary>The description.</summary>
+    public Zone Zone { get; }
+
+    /// <summary>Its air handlers.</summary>
+    public IReadOnlyList<AirHandlerUnit> AirHandlers => airHandlers;
+
+    /// <summary>Set point, in °C.</summary>
+    public double SetpointCelsius { get; set; }
+
+    /// <summary>How many of its doors to the hall are open.</summary>
+    public int OpenDoors { get; internal set; }
+
+    /// <summary>Air where people and machines are, in °C.</summary>
+    public double LowCelsius { get; private set; }
+
+    /// <summary>Air under the roof, in °C.</summary>
+    public double HighCelsius { get; private set; }
+
+    /// <summary>Machines and furniture, in °C.</summary>
+    public double MassCelsius { get; private set; }
+
+    /// <summary>The slab, in °C.</summary>
+    public double SlabCelsius { get; private set; }
+
+    /// <summary>What is stored against 20 °C, in J.</summary>
+    internal double StoredJoules =>
+        (parameters.LowAirJoulesPerKelvin * (LowCelsius - 20)) + (parameters.HighAirJoulesPerKelvin * (HighCelsius - 20))
+        + (parameters.MassJoulesPerKelvin * (MassCelsius - 20)) + (parameters.SlabJoulesPerKelvin * (SlabCelsius - 20));
+
+    /// <summary>Air at a height, in °C, linear between below and above.</summary>
+    public double AirCelsius(double heightMetres)
+    {
+        var share = Math.Clamp((heightMetres - LowHeightMetres) / (HighHeightMetres - LowHeightMetres), -0.2, 1.2);
+        return LowCelsius + (share * (HighCelsius - LowCelsius));
+    }
+
+    internal void Control(double seconds)
+    {
+        var back = (SupplyToLow * LowCelsius) + ((1 - SupplyToLow) * HighCelsius);
+        foreach (var unit in airHandlers)
+        {
+            if (unit.IsLedBy(this)) unit.Control(SetpointCelsius, LowCelsius, back, seconds);
+        }
+    }
+
+    internal void Collect(double hallCelsius, double loadWatts, VirtualZone? next, double couplingWattsPerKelvin, double seconds, EnergyBalance book)
+    {
+        var (low, high) = (LoadToLow * loadWatts, (1 - LoadToLow) * loadWatts);
+        book.Cross(loadWatts, seconds);
+        foreach (var unit in airHandlers)
+        {
+            low += Outside(unit.WattsPerKelvinToEachZone * SupplyToLow * (unit.SupplyCelsius - LowCelsius), seconds, book);
+            high += Outside(unit.WattsPerKelvinToEachZone * (1 - SupplyToLow) * (unit.SupplyCelsius - HighCelsius), seconds, book);
+        }
+
+        low += Outside(parameters.LowToHall * (hallCelsius - LowCelsius), seconds, book);
+        high += Outside(parameters.HighToHall * (hallCelsius - HighCelsius), seconds, book);
+        if (OpenDoors > 0) low += Outside(OpenDoors * DoorFlow.Watts(LowCelsius, hallCelsius), seconds, book);
+        lowFlow += low;
+        highFlow += high;
+        if (next is null) return;
+        Exchange(ref lowFlow, ref next.lowFlow, couplingWattsPerKelvin * 0.7 * (next.LowCelsius - LowCelsius));
+        Exchange(ref highFlow, ref next.highFlow, couplingWattsPerKelvin * 0.3 * (next.HighCelsius - HighCelsius));
+    }
+
+    internal void Move(double seconds, EnergyBalance book)
+    {
+        var fan = false;
+        foreach (var unit in airHandlers) fan |= unit.FanOn;
+        var mixing = (fan ? parameters.MixingFanOn : parameters.MixingFanOff) * (HighCelsius - LowCelsius);
+        var toMass = parameters.LowToMass * (LowCelsius - MassCelsius);
+        var toSlab = parameters.LowToSlab * (LowCelsius - SlabCelsius);
+        var fromGround = Outside(parameters.SlabToGround * (GroundCelsius - SlabCelsius), seconds, book);
+        LowCelsius += (lowFlow + mixing - toMass - toSlab) * seconds / parameters.LowAirJoulesPerKelvin;
+        HighCelsius += (highFlow - mixing) * seconds / parameters.HighAirJoulesPerKelvin;
+        MassCelsius += toMass * seconds / parameters.MassJoulesPerKelvin;
+        SlabCelsius += (toSlab + fromGround) * seconds / parameters.SlabJoulesPerKelvin;
+        lowFlow = highFlow = 0;
+    }
+
+    private static double Outside(double watts, double seconds, EnergyBalance book)
+    {
+        book.Cross(watts, seconds);
+        return watts;
+    }
+
+    private static void Exchange(ref double here, ref double there, double watts)
+    {
+        here += watts;
+        there -= watts;
+    }
+}

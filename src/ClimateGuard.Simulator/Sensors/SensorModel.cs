@@ -1,0 +1,111 @@
+using ClimateGuard.Plant;
+
+namespace ClimateGuard.Simulator;
+
+/// <summary>One sensor as it is: slow, a little wrong, noisy, with a last digit.</summary>
+public sealed class SensorModel
+{
+    private const double NoiseShare = 0.3;
+    private const double TurbulenceKelvin = 0.15;
+    private readonly Chance chance;
+    private readonly double resolution;
+    private readonly double noise;
+    private readonly double turbulence;
+    private readonly double offset;
+    private readonly long periodMilliseconds;
+    private readonly LagNode lag;
+    private Func<double> source;
+    private long due;
+    private long sequence;
+    private double lastValue = double.NaN;
+
+    internal SensorModel(Sensor sensor, int index, Func<double> source, int seed, long startMilliseconds)
+    {
+        Sensor = sensor;
+        Index = index;
+        this.source = source;
+        chance = new Chance(seed, sensor.Id);
+        resolution = ResolutionOf(sensor.Quantity);
+        noise = sensor.Quantity == SensorQuantity.Contact ? 0 : NoiseShare * sensor.Uncertainty;
+        turbulence = sensor is { Place: SensorPlace.Air, Quantity: SensorQuantity.Temperature } ? TurbulenceKelvin : 0;
+        offset = (sensor.Quantity == SensorQuantity.Contact ? 0 : sensor.Uncertainty * Math.Clamp(chance.Normal(), -2, 2) * 0.8)
+            + CalibratedOffset(sensor, startMilliseconds);
+        periodMilliseconds = Math.Max(100, (long)sensor.Period.TotalMilliseconds);
+        due = startMilliseconds + 1 + (long)(chance.Uniform() * (periodMilliseconds - 1));
+        var slow = sensor.Quantity is SensorQuantity.Temperature or SensorQuantity.RelativeHumidity;
+        lag = new LagNode(slow ? sensor.TimeConstant : TimeSpan.Zero, source());
+    }
+
+    /// <summary>The description.</summary>
+    public Sensor Sensor { get; }
+
+    /// <summary>Its index in the cell.</summary>
+    public int Index { get; }
+
+    /// <summary>What shines on it, in K.</summary>
+    internal double RadiantKelvin { get; set; }
+
+    /// <summary>What it is off by beyond its normal error.</summary>
+    internal double FaultOffset { get; set; }
+
+    /// <summary>It says the same number for ever.</summary>
+    internal bool Frozen { get; set; }
+
+    /// <summary>It says nothing.</summary>
+    internal bool Silent { get; set; }
+
+    internal void SwapPlaceWith(SensorModel other) => (source, other.source) = (other.source, source);
+
+    /// <summary>Follows the truth for a step, with the eddies of the air that pass it.</summary>
+    internal void Follow(double seconds) =>
+        lag.Advance(source() + RadiantKelvin + (turbulence > 0 ? turbulence * chance.Normal() : 0), seconds);
+
+    /// <summary>Says what is due up to a time.</summary>
+    internal void Speak(long untilMilliseconds, SignalBuffer buffer)
+    {
+        while (due <= untilMilliseconds)
+        {
+            var value = Frozen && !double.IsNaN(lastValue) ? lastValue : Read();
+            if (!Silent && !(Sensor.ReportsOnChange && value == lastValue))
+                buffer.Add(CellSignal.Of(new Reading(Index, due, value, sequence++)));
+            lastValue = value;
+            due += periodMilliseconds;
+        }
+    }
+
+    private double Read()
+    {
+        if (Sensor.Quantity == SensorQuantity.Contact) return source();
+        var raw = lag.Value + offset + FaultOffset + (noise * chance.Normal());
+        var read = Math.Round(raw / resolution) * resolution;
+        return Sensor.Quantity switch
+        {
+            SensorQuantity.Temperature => read,
+            SensorQuantity.Fraction => Math.Clamp(read, 0, 1),
+            SensorQuantity.RelativeHumidity => Math.Clamp(read, 0, 100),
+            _ => Math.Max(0, read),
+        };
+    }
+
+    private static double ResolutionOf(SensorQuantity quantity) => quantity switch
+    {
+        SensorQuantity.Temperature => 0.01,
+        SensorQuantity.RelativeHumidity => 0.1,
+        SensorQuantity.Fraction => 0.001,
+        SensorQuantity.Power => 0.01,
+        SensorQuantity.Flow => 10,
+        _ => 1,
+    };
+
+    // What a calibration found wrong is still wrong in the sensor: the reader of the readings has to subtract it.
+    private static double CalibratedOffset(Sensor sensor, long startMilliseconds)
+    {
+        var found = 0.0;
+        foreach (var calibration in sensor.Calibrations)
+        {
+            if (calibration.From.ToUnixTimeMilliseconds() <= startMilliseconds) found = calibration.Offset;
+        }
+
+        return found;
+    }
+}

@@ -1,0 +1,64 @@
+using ClimateGuard.Plant;
+
+namespace ClimateGuard.Thermal;
+
+public sealed partial class ThermalModel
+{
+    /// <summary>A state that someone states instead of observing it.</summary>
+    /// <param name="given">What is stated.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A temperature or drift is not finite, or an uncertainty is negative.</exception>
+    public ThermalState StateOf(StatedTemperatures given)
+    {
+        ArgumentNullException.ThrowIfNull(given);
+        var state = Settled(new Surroundings(given.Air?.Value ?? given.Scale.Value));
+        LoadPart(state, given.Part, given.PartUncertainty);
+        RequireFinite(given.Scale.Value, "the scale");
+        ArgumentOutOfRangeException.ThrowIfNegative(given.ScaleUncertainty.Value);
+        state.Reset(StateLayout.Scale, given.Scale.Value, Square(given.ScaleUncertainty.Value));
+        SetDrift(state, Axis.X, given.DriftX, given.DriftUncertainty);
+        SetDrift(state, Axis.Y, given.DriftY, given.DriftUncertainty);
+        SetDrift(state, Axis.Z, given.DriftZ, given.DriftUncertainty);
+        return state;
+    }
+
+    private void SetDrift(ThermalState state, Axis axis, double micrometres, double uMicrometres)
+    {
+        RequireFinite(micrometres, "drift");
+        ArgumentOutOfRangeException.ThrowIfNegative(uMicrometres);
+        ProbeDatum(state, [axis]);
+        var reference = Layout.Reference(axis);
+        state.Reset(reference, state[reference] - micrometres, Square(uMicrometres));
+    }
+}
+
+/// <summary>Temperatures and drift as someone states them.</summary>
+/// <remarks>Immutable. Drift in µm is tool minus work in machine axes, since the datum was probed.</remarks>
+public sealed record StatedTemperatures
+{
+    /// <summary>The part.</summary>
+    public required Celsius Part { get; init; }
+
+    /// <summary>Standard uncertainty of the part.</summary>
+    public required Kelvins PartUncertainty { get; init; }
+
+    /// <summary>The scale.</summary>
+    public required Celsius Scale { get; init; }
+
+    /// <summary>Standard uncertainty of the scale.</summary>
+    public required Kelvins ScaleUncertainty { get; init; }
+
+    /// <summary>The local air, or null when it is not stated: then nothing moves.</summary>
+    public Celsius? Air { get; init; }
+
+    /// <summary>Drift in X, in µm.</summary>
+    public double DriftX { get; init; }
+
+    /// <summary>Drift in Y, in µm.</summary>
+    public double DriftY { get; init; }
+
+    /// <summary>Drift in Z, in µm.</summary>
+    public double DriftZ { get; init; }
+
+    /// <summary>Standard uncertainty of the drift in each axis, in µm.</summary>
+    public double DriftUncertainty { get; init; }
+}

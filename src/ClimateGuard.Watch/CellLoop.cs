@@ -1,0 +1,108 @@
+using System.Threading.Channels;
+using ClimateGuard.Plant;
+
+namespace ClimateGuard.Watch;
+
+/// <summary>The one driver of a running cell, and the whole way of a reading on one screen.</summary>
+/// <remarks>
+/// One loop owns all state; pages and HTTP read the snapshots it shows. Five stops: the source has decoded (1), trust judges (2), readings and
+/// events are committed and only then acknowledged (3), each machine's watch steps (4), the ledger keeps the decisions and only then they are
+/// told (5). No row, no acknowledgement; no ledger line, nothing told; a failing channel disturbs nothing else.
+/// </remarks>
+public sealed class CellLoop
+{
+    private readonly CellLoopPorts ports;
+    private readonly CellLoopOptions options;
+    private readonly TimeProvider time;
+    private readonly RunningCell running;
+    private readonly LoopBatch batch;
+    private readonly Channel<PostedEvent> posted = Channel.CreateBounded<PostedEvent>(1024);
+
+    /// <summary>Puts a loop together.</summary>
+    /// <param name="cell">The cell.</param>
+    /// <param name="configVersion">Version of its plant file.</param>
+    /// <param name="ports">Where it reads and writes.</param>
+    /// <param name="options">Its pace.</param>
+    /// <param name="time">The clock.</param>
+    public CellLoop(Cell cell, string configVersion, CellLoopPorts ports, CellLoopOptions options, TimeProvider time)
+    {
+        this.ports = ports ?? throw new ArgumentNullException(nameof(ports));
+        this.options = options ?? throw new ArgumentNullException(nameof(options));
+        this.time = time ?? throw new ArgumentNullException(nameof(time));
+        running = new RunningCell(cell, configVersion, time.GetUtcNow());
+        batch = new LoopBatch(options.MostInBatch);
+    }
+
+    /// <summary>The newest snapshot.</summary>
+    public CellSnapshot Snapshot => running.Snapshot;
+
+    /// <summary>Brings an event in from HTTP or a page; returns when its decisions are in the ledger.</summary>
+    /// <param name="happened">The event.</param>
+    /// <param name="cancellation">Stops waiting; the event may still be taken.</param>
+    public async Task PostAsync(CellEvent happened, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(happened);
+        var waiting = new PostedEvent(happened);
+        await posted.Writer.WriteAsync(waiting, cancellation);
+        await waiting.Done.WaitAsync(cancellation);
+    }
+
+    /// <summary>Runs until it is cancelled. An error of the store or the ledger ends it: nothing is acknowledged or told that is not kept.</summary>
+    /// <param name="cancellation">Ends the loop.</param>
+    public async Task RunAsync(CancellationToken cancellation)
+    {
+        using var wake = new LoopWake(ports.Source.Arrivals, posted.Reader, options.Tick, time, cancellation);
+        while (await wake.NextAsync())
+        {
+            batch.Fill(ports.Source.Arrivals, posted.Reader);                     // 1 decoded by the source
+            running.Judge(batch);                                                 // 2 judged by trust
+            await KeepAsync(cancellation);                                        // 3 committed, then acknowledged
+            var decisions = running.Step(batch, time.GetUtcNow());                // 4 decided
+            await TellAsync(decisions, cancellation);                             // 5 in the ledger, then told
+        }
+    }
+
+    private async Task KeepAsync(CancellationToken cancellation)
+    {
+        if (batch.Judged.Length > 0)
+        {
+            await ports.Readings.AppendAsync(batch.Judged, cancellation);
+        }
+
+        if (batch.Unreadable.Count > 0)
+        {
+            await ports.Readings.KeepUnreadableAsync(batch.Unreadable, cancellation);
+        }
+
+        if (batch.Events.Count > 0)
+        {
+            await ports.Ledger.AppendAsync([.. batch.Events.Select(ports.EventLine)], cancellation);
+        }
+
+        if (batch.Arrivals.Length > 0)
+        {
+            await ports.Source.AcknowledgeAsync(batch.Arrivals, cancellation);
+        }
+    }
+
+    private async Task TellAsync(IReadOnlyList<Decision> decisions, CancellationToken cancellation)
+    {
+        var lines = decisions.Select(ports.DecisionLine).OfType<LedgerLine>().ToArray();
+        if (lines.Length > 0)
+        {
+            await ports.Ledger.AppendAsync(lines, cancellation);
+        }
+
+        batch.CompletePosted();
+        ports.Show(running.Snapshot);
+        if (decisions.Count == 0)
+        {
+            return;
+        }
+
+        foreach (var channel in ports.Channels)
+        {
+            await channel.TellAsync(decisions, cancellation);
+        }
+    }
+}

@@ -1,0 +1,38 @@
+using ClimateGuard.Plant;
+
+namespace ClimateGuard.Watch;
+
+/// <summary>Where a loop reads and writes.</summary>
+public sealed record CellLoopPorts
+{
+    /// <summary>Where readings and events come from.</summary>
+    public required IReadingSource Source { get; init; }
+
+    /// <summary>The time series on disk.</summary>
+    public required IReadingStore Readings { get; init; }
+
+    /// <summary>The record of what was decided.</summary>
+    public required ILedgerStore Ledger { get; init; }
+
+    /// <summary>Who is told; each one's failure is its own.</summary>
+    public required IReadOnlyList<IAlertChannel> Channels { get; init; }
+
+    /// <summary>Writes an event as a ledger line.</summary>
+    public required Func<CellEvent, LedgerLine> EventLine { get; init; }
+
+    /// <summary>Writes a decision as a ledger line; null when it is not worth one.</summary>
+    public required Func<Decision, LedgerLine?> DecisionLine { get; init; }
+
+    /// <summary>Shows a snapshot to pages and HTTP.</summary>
+    public required Action<CellSnapshot> Show { get; init; }
+}
+
+/// <summary>The pace of a loop.</summary>
+public sealed record CellLoopOptions
+{
+    /// <summary>How often the machines are stepped when nothing happens, by the loop's clock.</summary>
+    public TimeSpan Tick { get; init; } = TimeSpan.FromMilliseconds(250);
+
+    /// <summary>The most arrivals taken in one round, in [1, 100 000].</summary>
+    public int MostInBatch { get; init; } = 8192;
+}

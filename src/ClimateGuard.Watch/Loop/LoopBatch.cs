@@ -1,0 +1,71 @@
+using System.Threading.Channels;
+using ClimateGuard.Plant;
+
+namespace ClimateGuard.Watch;
+
+/// <summary>The work of one round of the loop; its buffers are used again in the next.</summary>
+internal sealed class LoopBatch(int most)
+{
+    private readonly Arrival[] arrivals = new Arrival[most];
+    private readonly TrustedReading[] judged = new TrustedReading[most];
+    private readonly List<CellEvent> events = [];
+    private readonly List<(DateTimeOffset ArrivedAt, UnreadableMessage Message)> unreadable = [];
+    private readonly List<PostedEvent> posted = [];
+    private int arrivalCount;
+    private int judgedCount;
+
+    /// <summary>Everything that came from the source, in order of arrival.</summary>
+    public ReadOnlyMemory<Arrival> Arrivals => arrivals.AsMemory(0, arrivalCount);
+
+    /// <summary>The readings with the judgement on them.</summary>
+    public ReadOnlyMemory<TrustedReading> Judged => judged.AsMemory(0, judgedCount);
+
+    /// <summary>The events, from the source and posted.</summary>
+    public IReadOnlyList<CellEvent> Events => events;
+
+    /// <summary>The messages that could not be read.</summary>
+    public IReadOnlyList<(DateTimeOffset ArrivedAt, UnreadableMessage Message)> Unreadable => unreadable;
+
+    public void Fill(ChannelReader<Arrival> source, ChannelReader<PostedEvent> waiting)
+    {
+        Clear();
+        while (arrivalCount < arrivals.Length && source.TryRead(out var arrival))
+        {
+            arrivals[arrivalCount++] = arrival;
+            if (arrival.Event is not null)
+            {
+                events.Add(arrival.Event);
+            }
+            else if (arrival.Unreadable is not null)
+            {
+                unreadable.Add((arrival.ArrivedAt, arrival.Unreadable));
+            }
+        }
+
+        while (posted.Count < 256 && waiting.TryRead(out var one))
+        {
+            posted.Add(one);
+            events.Add(one.Happened);
+        }
+    }
+
+    public void Add(in TrustedReading reading) => judged[judgedCount++] = reading;
+
+    public void CompletePosted()
+    {
+        foreach (var one in posted)
+        {
+            one.Complete();
+        }
+    }
+
+    private void Clear()
+    {
+        Array.Clear(arrivals, 0, arrivalCount);
+        arrivalCount = 0;
+        judgedCount = 0;
+        events.Clear();
+        unreadable.Clear();
+        posted.Clear();
+    }
+}

@@ -1,0 +1,135 @@
+using ClimateGuard.Plant;
+
+namespace ClimateGuard.Watch;
+
+/// <summary>All state of a running cell: what the sensors say, and the watch of each machine. Deterministic; owned by the loop.</summary>
+public sealed class RunningCell
+{
+    private readonly Cell cell;
+    private readonly string configVersion;
+    private readonly SensorTrust trust;
+    private readonly CellState now;
+    private readonly MachineWatch[] watches;
+    private readonly MachineState[] states;
+    private readonly ArrivalRate rate = new();
+    private long readings;
+    private long quarantined;
+    private long unreadable;
+    private long events;
+    private long refused;
+    private CellSnapshot snapshot;
+
+    /// <summary>Begins with nothing known.</summary>
+    /// <param name="cell">The cell.</param>
+    /// <param name="configVersion">Version of its plant file.</param>
+    /// <param name="start">The moment.</param>
+    public RunningCell(Cell cell, string configVersion, DateTimeOffset start)
+    {
+        ArgumentNullException.ThrowIfNull(cell);
+        this.cell = cell;
+        this.configVersion = configVersion;
+        trust = new SensorTrust(cell);
+        now = new CellState(cell);
+        watches = [.. cell.Machines.Select(machine => new MachineWatch(cell, machine))];
+        states = [.. watches.Select(watch => watch.Begin(start))];
+        snapshot = SnapshotAt(start);
+    }
+
+    /// <summary>The newest snapshot.</summary>
+    public CellSnapshot Snapshot => Volatile.Read(ref snapshot);
+
+    internal void Judge(LoopBatch batch)
+    {
+        foreach (ref readonly var arrival in batch.Arrivals.Span)
+        {
+            if (arrival.IsReading)
+            {
+                batch.Add(trust.Judge(arrival));
+            }
+        }
+
+        unreadable += batch.Unreadable.Count;
+    }
+
+    internal IReadOnlyList<Decision> Step(LoopBatch batch, DateTimeOffset moment)
+    {
+        rate.Count(batch.Arrivals.Length, moment);
+        foreach (ref readonly var reading in batch.Judged.Span)
+        {
+            now.Take(reading);
+            readings += reading.Trust == Trust.Quarantined ? 0 : 1;
+            quarantined += reading.Trust == Trust.Quarantined ? 1 : 0;
+        }
+
+        var decisions = new List<Decision>();
+        foreach (var happened in batch.Events)
+        {
+            events++;
+            Take(happened, moment, decisions);
+        }
+
+        for (var i = 0; i < states.Length; i++)
+        {
+            StepOne(i, moment, null, decisions);
+        }
+
+        Volatile.Write(ref snapshot, SnapshotAt(moment));
+        return decisions;
+    }
+
+    private void Take(CellEvent happened, DateTimeOffset moment, List<Decision> decisions)
+    {
+        if (happened is not MachineEvent atMachine)
+        {
+            return;
+        }
+
+        var index = Array.FindIndex(states, state => state.Machine == atMachine.Machine);
+        if (index >= 0)
+        {
+            StepOne(index, moment, atMachine, decisions);
+            return;
+        }
+
+        refused++;
+        var hint = NearestNames.Hint(atMachine.Machine, [.. cell.Machines.Select(machine => machine.Id)]);
+        decisions.Add(new AlertRaised(moment, new Alert(
+            $"unknown-machine/{atMachine.Machine}",
+            null,
+            "unknown machine",
+            $"An event came for machine {atMachine.Machine}, which is not in the plant file ({hint}). It is in the ledger and changed nothing.",
+            "Correct the sender or the plant file.",
+            Cleared: false)));
+    }
+
+    private void StepOne(int index, DateTimeOffset moment, MachineEvent? happened, List<Decision> decisions)
+    {
+        var climate = now.ClimateOf(states[index].Machine, moment);
+        var (state, decided) = watches[index].Step(states[index], new MachineMoment(moment, climate, happened));
+        states[index] = state;
+        decisions.AddRange(decided);
+    }
+
+    private CellSnapshot SnapshotAt(DateTimeOffset moment) => new()
+    {
+        Cell = cell,
+        ConfigVersion = configVersion,
+        Time = moment,
+        Machines = [.. states.Select((state, i) => Of(cell.Machines[i], state))],
+        Sensors = now.SensorsAt(moment),
+        Counts = new LoopCounts(readings, quarantined, unreadable, events, refused, rate.PerSecond),
+    };
+
+    private static MachineSnapshot Of(Machine machine, MachineState state) => new()
+    {
+        Machine = machine,
+        Outlook = state.Outlook ?? OutlookMaker.BeforeTheFirst(machine, state.At),
+        Job = state.Job,
+        AirCelsius = Known(state.Climate.AirMissingBecause is null ? state.Climate.AirCelsius : double.NaN),
+        CoolantCelsius = Known(state.Climate.CoolantCelsius),
+        CoolantOn = state.CoolantOn,
+        Trace = state.Trace.Points,
+    };
+
+    private static double? Known(double value) => double.IsNaN(value) ? null : value;
+}

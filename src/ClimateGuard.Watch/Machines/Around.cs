@@ -1,0 +1,42 @@
+using ClimateGuard.Plant;
+using ClimateGuard.Thermal;
+
+namespace ClimateGuard.Watch;
+
+/// <summary>From what is known of a machine's surroundings to what the thermal model takes.</summary>
+internal static class Around
+{
+    /// <summary>The surroundings of a machine; coolant that runs but is not known leaves the part in air, and the outlook says so.</summary>
+    public static Surroundings Of(Machine machine, MachineState state, DateTimeOffset at)
+    {
+        var climate = state.Climate;
+        var medium = MediumOf(machine, state, at);
+        return new(
+            climate.AirCelsius,
+            medium,
+            climate.CoolantCelsius,
+            medium == Medium.Wet ? WetBulb(climate) : double.NaN,
+            state.SpindleLoad);
+    }
+
+    /// <summary>Whether coolant runs over the part but nobody knows how warm it is.</summary>
+    public static bool CoolantIsMissing(MachineState state) => state.CoolantOn && double.IsNaN(state.Climate.CoolantCelsius);
+
+    private static Medium MediumOf(Machine machine, MachineState state, DateTimeOffset at)
+    {
+        if (state.CoolantOn)
+        {
+            return double.IsNaN(state.Climate.CoolantCelsius) ? Medium.Air : machine.CoolantMedium switch
+            {
+                CoolantMedium.Mist => Medium.Mist,
+                CoolantMedium.Submerged => Medium.Submerged,
+                _ => Medium.Flood,
+            };
+        }
+
+        var wet = state.WetSince is { } since && at - since < new ThermalNoise().WetFor;
+        return wet && !double.IsNaN(state.Climate.RelativeHumidity) ? Medium.Wet : Medium.Air;
+    }
+
+    private static double WetBulb(in LocalClimate climate) => climate.AirCelsius;
+}

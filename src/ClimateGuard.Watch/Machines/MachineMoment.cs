@@ -1,0 +1,9 @@
+using ClimateGuard.Plant;
+
+namespace ClimateGuard.Watch;
+
+/// <summary>What a machine's watch is told at one moment: the surroundings, and an event or a tick of the clock.</summary>
+/// <param name="Time">The moment; never earlier than the state it is applied to, else that state's moment is taken.</param>
+/// <param name="Climate">What is known of the surroundings.</param>
+/// <param name="Event">An event of this machine, or null for a tick.</param>
+public readonly record struct MachineMoment(DateTimeOffset Time, LocalClimate Climate, MachineEvent? Event = null);

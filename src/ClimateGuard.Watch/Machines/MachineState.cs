@@ -1,0 +1,57 @@
+using ClimateGuard.Plant;
+using ClimateGuard.Thermal;
+
+namespace ClimateGuard.Watch;
+
+/// <summary>All that the watch of one machine remembers between two moments.</summary>
+/// <remarks>
+/// A value: <see cref="MachineWatch.Step"/> never changes the one it was given, it returns the next. Whoever holds an old one may step from it
+/// again and gets the same. Immutable but for <see cref="Thermal"/>, which nobody changes once it is in here.
+/// </remarks>
+public sealed record MachineState
+{
+    /// <summary>Id of the machine.</summary>
+    public required string Machine { get; init; }
+
+    /// <summary>The moment this state stands for.</summary>
+    public required DateTimeOffset At { get; init; }
+
+    /// <summary>Temperatures and drift, or null as long as the air was never known.</summary>
+    public ThermalState? Thermal { get; init; }
+
+    /// <summary>The surroundings last known.</summary>
+    public LocalClimate Climate { get; init; }
+
+    /// <summary>What is loaded, or null.</summary>
+    public JobLoaded? Job { get; init; }
+
+    /// <summary>The job was taken into <see cref="Thermal"/>; false as long as the air was not known.</summary>
+    public bool JobIsIn { get; init; }
+
+    /// <summary>Whether coolant runs over the part.</summary>
+    public bool CoolantOn { get; init; }
+
+    /// <summary>When the coolant stopped, while the part may still be wet.</summary>
+    public DateTimeOffset? WetSince { get; init; }
+
+    /// <summary>How hard the spindle works, 0 to 1.</summary>
+    public double SpindleLoad { get; init; }
+
+    /// <summary>When the datum was last probed, by axis X, Y, Z.</summary>
+    public IReadOnlyList<DateTimeOffset?> ProbedAt { get; init; } = [null, null, null];
+
+    /// <summary>Sequence number of the last outlook.</summary>
+    public long Seq { get; init; }
+
+    /// <summary>The last outlook issued, or null.</summary>
+    public Outlook? Outlook { get; init; }
+
+    /// <summary>When the risk of the cut was last worked out, or null.</summary>
+    public DateTimeOffset? EvaluatedAt { get; init; }
+
+    /// <summary>The effect of each feature then, in µm.</summary>
+    public IReadOnlyList<double> EvaluatedMicrometres { get; init; } = [];
+
+    /// <summary>The recent past.</summary>
+    public Trace Trace { get; init; } = Trace.Empty;
+}

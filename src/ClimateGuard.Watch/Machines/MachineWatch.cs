@@ -1,0 +1,120 @@
+using ClimateGuard.Plant;
+using ClimateGuard.Thermal;
+
+namespace ClimateGuard.Watch;
+
+/// <summary>The watch of one machine: a pure step from a state and a moment to the next state and what was decided.</summary>
+/// <remarks>No I/O and no clock: it can be replayed from a file, restored after a crash, and tested without a host.</remarks>
+public sealed class MachineWatch
+{
+    private readonly Cell cell;
+    private readonly Machine machine;
+    private readonly ThermalModel empty;
+    private readonly Dictionary<string, ThermalModel> byPart = new(StringComparer.Ordinal);
+    private readonly OutlookMaker outlooks;
+
+    /// <summary>Begins to watch a machine of a cell.</summary>
+    /// <param name="cell">The cell.</param>
+    /// <param name="machine">One of its machines.</param>
+    public MachineWatch(Cell cell, Machine machine)
+    {
+        ArgumentNullException.ThrowIfNull(cell);
+        ArgumentNullException.ThrowIfNull(machine);
+        this.cell = cell;
+        this.machine = machine;
+        empty = new ThermalModel(machine, null, reference: cell.Description.Reference);
+        outlooks = new OutlookMaker(cell, machine);
+    }
+
+    /// <summary>The state of a machine of which nothing is known yet.</summary>
+    /// <param name="now">The moment.</param>
+    public MachineState Begin(DateTimeOffset now) => new() { Machine = machine.Id, At = now };
+
+    /// <summary>One step.</summary>
+    /// <param name="state">The state before; it is not changed.</param>
+    /// <param name="moment">What happened.</param>
+    /// <returns>The state after, and what was decided, in order.</returns>
+    public (MachineState State, IReadOnlyList<Decision> Decisions) Step(MachineState state, MachineMoment moment)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        var now = moment.Time < state.At ? state.At : moment.Time;
+        var next = Advanced(state, now);
+        next = moment.Event is null ? next : Take(next, moment.Event);
+        next = TakeClimate(next, moment.Climate);
+        next = TakeJobIntoModel(next);
+        next = moment.Event is null ? next : MeasurementsTaken.Into(next, ModelOf(next), moment.Event);
+        return outlooks.Renew(next, ModelOf(next), now, urgent: moment.Event is not null);
+    }
+
+    private ThermalModel ModelOf(MachineState state)
+    {
+        if (state.Job is not { IsUnload: false } job || cell.FindPart(job.Part) is not { } part)
+        {
+            return empty;
+        }
+
+        if (!byPart.TryGetValue(part.Number, out var model))
+        {
+            model = new ThermalModel(machine, part, reference: cell.Description.Reference);
+            byPart.Add(part.Number, model);
+        }
+
+        return model;
+    }
+
+    private MachineState Advanced(MachineState state, DateTimeOffset now)
+    {
+        if (state.Thermal is null || now <= state.At)
+        {
+            return state with { At = now };
+        }
+
+        var thermal = state.Thermal.Copy();
+        var around = Around.Of(machine, state, state.At);
+        ModelOf(state).Advance(thermal, around, now - state.At);
+        return state with { At = now, Thermal = thermal };
+    }
+
+    private static MachineState Take(MachineState state, MachineEvent happened) => happened switch
+    {
+        JobLoaded { IsUnload: true } => state with { Job = null, JobIsIn = false, CoolantOn = false, WetSince = null },
+        JobLoaded job => state with { Job = job, JobIsIn = false, CoolantOn = false, WetSince = null },
+        CoolantSwitched coolant => state with { CoolantOn = coolant.On, WetSince = coolant.On || !state.CoolantOn ? null : coolant.Time },
+        MachineRunning running => state with { SpindleLoad = running.Running ? 1 : 0 },
+        _ => state,
+    };
+
+    private MachineState TakeClimate(MachineState state, in LocalClimate climate)
+    {
+        if (double.IsNaN(climate.AirCelsius))
+        {
+            // The air last known stays in force for the model; that it is not known any more is the outlook's matter.
+            return state with { Climate = climate with { AirCelsius = state.Thermal is null ? double.NaN : state.Climate.AirCelsius } };
+        }
+
+        var next = state with { Climate = climate };
+        if (next.Thermal is null)
+        {
+            return next with { Thermal = empty.Settled(new Surroundings(climate.AirCelsius, SpindleLoad: state.SpindleLoad)) };
+        }
+
+        return SensorsOnMachine.Observe(next, ModelOf(next));
+    }
+
+    private MachineState TakeJobIntoModel(MachineState state)
+    {
+        if (state.Thermal is null || state.JobIsIn || state.Job is not { } job || cell.FindPart(job.Part) is null)
+        {
+            return state;
+        }
+
+        var model = ModelOf(state);
+        var thermal = state.Thermal.Copy();
+        var (start, uncertainty) = StartTemperature.Of(model, job, state.Climate, state.At);
+        model.LoadPart(thermal, start, uncertainty);
+
+        // Setting a part up includes probing its datum; an event datumProbed moves that moment later.
+        model.ProbeDatum(thermal, [Axis.X, Axis.Y, Axis.Z]);
+        return state with { Thermal = thermal, JobIsIn = true, ProbedAt = [state.At, state.At, state.At] };
+    }
+}

@@ -1,0 +1,40 @@
+using ClimateGuard.Plant;
+using ClimateGuard.Thermal;
+
+namespace ClimateGuard.Watch;
+
+/// <summary>Takes the sensors on a machine's scale and part into its thermal state.</summary>
+internal static class SensorsOnMachine
+{
+    // One sensor's offset does not average out: below this share of its uncertainty more of its readings say nothing new.
+    private const double NothingNew = 0.8;
+
+    public static MachineState Observe(MachineState state, ThermalModel model)
+    {
+        var climate = state.Climate;
+        var scaleSays = !double.IsNaN(climate.ScaleCelsius) && IsNews(
+            climate.ScaleCelsius - state.Thermal![StateLayout.Scale], state.Thermal.StandardDeviation(StateLayout.Scale), climate.ScaleUncertaintyKelvins);
+        var partSays = state.JobIsIn && !double.IsNaN(climate.PartCelsius) && IsNews(
+            climate.PartCelsius - model.PartTemperature(state.Thermal!).Value, model.PartUncertainty(state.Thermal!).Value, climate.PartUncertaintyKelvins);
+        if (!scaleSays && !partSays)
+        {
+            return state;
+        }
+
+        var thermal = state.Thermal!.Copy();
+        if (scaleSays)
+        {
+            model.ObserveScale(thermal, new Celsius(climate.ScaleCelsius), new Kelvins(climate.ScaleUncertaintyKelvins));
+        }
+
+        if (partSays)
+        {
+            model.ObserveContact(thermal, new Celsius(climate.PartCelsius), new Kelvins(climate.PartUncertaintyKelvins));
+        }
+
+        return state with { Thermal = thermal };
+    }
+
+    private static bool IsNews(double departure, double known, double sensor) =>
+        known > NothingNew * sensor || Math.Abs(departure) > 2 * sensor;
+}

@@ -1,0 +1,143 @@
+using ClimateGuard.Plant;
+
+namespace ClimateGuard.Watch;
+
+/// <summary>What every sensor said last, and from it the surroundings of each machine. Owned by the loop.</summary>
+public sealed class CellState
+{
+    // A sensor near the roof says what the roof is like, not the machine.
+    private const double BreathingHeightMetres = 3.0;
+
+    // Fewer than three sensors cannot outvote one; beyond this distance from the middle one is outvoted.
+    private const double OutvotedKelvins = 1.0;
+
+    private readonly SensorNow[] sensors;
+    private readonly Dictionary<string, MachineInputs> inputs;
+
+    /// <summary>Begins with nothing known.</summary>
+    /// <param name="cell">The cell.</param>
+    public CellState(Cell cell)
+    {
+        ArgumentNullException.ThrowIfNull(cell);
+        sensors = [.. cell.Sensors.Select(sensor => new SensorNow(sensor))];
+        inputs = cell.Machines.ToDictionary(machine => machine.Id, machine => new MachineInputs(cell, machine));
+    }
+
+    /// <summary>Takes a judged reading.</summary>
+    /// <param name="reading">The reading.</param>
+    public void Take(in TrustedReading reading) => sensors[reading.Raw.Sensor].Take(reading);
+
+    /// <summary>The surroundings of a machine at a moment.</summary>
+    /// <param name="machineId">Id of a machine of the cell.</param>
+    /// <param name="now">The moment.</param>
+    public LocalClimate ClimateOf(string machineId, DateTimeOffset now)
+    {
+        var input = inputs[machineId];
+        var air = Vote(input.Air, now);
+        var coolant = Value(input.Coolant, now);
+        return new(
+            air,
+            coolant,
+            Value(input.Part, now),
+            input.Part < 0 ? 0 : sensors[input.Part].Sensor.Uncertainty,
+            Value(input.Scale, now),
+            input.Scale < 0 ? 0 : sensors[input.Scale].Sensor.Uncertainty,
+            Value(input.Storage, now),
+            Vote(input.Hall, now),
+            Value(input.Humidity, now))
+        {
+            AirMissingBecause = double.IsNaN(air) ? WhyNoAir(input, now) : null,
+            CoolantMissingBecause = double.IsNaN(coolant) && input.Coolant >= 0 ? sensors[input.Coolant].BecauseAt(now) : null,
+        };
+    }
+
+    /// <summary>Each sensor at a moment, in the order of the plant file.</summary>
+    /// <param name="now">The moment.</param>
+    public IReadOnlyList<SensorSnapshot> SensorsAt(DateTimeOffset now) =>
+        [.. sensors.Select(s => new SensorSnapshot(s.Sensor, s.LastTime, s.LastValue, s.StateAt(now), s.BecauseAt(now)))];
+
+    private string WhyNoAir(MachineInputs input, DateTimeOffset now) => input.Air.Length == 0
+        ? $"no air sensor stands for zone {input.Zone}"
+        : string.Join("; ", input.Air.Take(3).Select(i => sensors[i].BecauseAt(now)).OfType<string>());
+
+    private double Value(int index, DateTimeOffset now) =>
+        index >= 0 && sensors[index].UsableAt(now) ? sensors[index].LastValue : double.NaN;
+
+    private double Vote(int[] indices, DateTimeOffset now)
+    {
+        Span<double> values = stackalloc double[Math.Min(indices.Length, 64)];
+        var count = 0;
+        foreach (var index in indices)
+        {
+            if (count < values.Length && sensors[index].UsableAt(now))
+            {
+                values[count++] = sensors[index].LastValue;
+            }
+        }
+
+        if (count == 0)
+        {
+            return double.NaN;
+        }
+
+        var usable = values[..count];
+        usable.Sort();
+        var middle = (usable[(count - 1) / 2] + usable[count / 2]) / 2;
+        var sum = 0.0;
+        var voters = 0;
+        foreach (var value in usable)
+        {
+            if (count < 3 || Math.Abs(value - middle) <= OutvotedKelvins)
+            {
+                sum += value;
+                voters++;
+            }
+        }
+
+        return voters == 0 ? middle : sum / voters;
+    }
+
+    /// <summary>The sensors that matter to one machine, by index; -1 where there is none.</summary>
+    private sealed class MachineInputs
+    {
+        public MachineInputs(Cell cell, Machine machine)
+        {
+            Zone = machine.Zone;
+            var own = Indices(cell, s => s.Place == SensorPlace.Air && s.Machine == machine.Id);
+            Air = own.Length > 0 ? own : Indices(cell, s => s.Place == SensorPlace.Air && s.Zone == machine.Zone && s.Machine is null && IsLow(s));
+            Hall = Indices(cell, s => s.Place == SensorPlace.Hall);
+            Coolant = machine.CoolantSensor is null ? -1 : cell.IndexOfSensor(machine.CoolantSensor);
+            Part = First(cell, s => s.Place == SensorPlace.Part && s.Machine == machine.Id);
+            Scale = First(cell, s => s.Place == SensorPlace.Scale && s.Machine == machine.Id);
+            Storage = machine.StorageSensor is null ? -1 : cell.IndexOfSensor(machine.StorageSensor);
+            Humidity = Array.FindIndex([.. cell.Sensors], s => s.Quantity == SensorQuantity.RelativeHumidity);
+        }
+
+        public string Zone { get; }
+
+        public int[] Air { get; }
+
+        public int[] Hall { get; }
+
+        public int Coolant { get; }
+
+        public int Part { get; }
+
+        public int Scale { get; }
+
+        public int Storage { get; }
+
+        public int Humidity { get; }
+
+        private static bool IsLow(Sensor sensor) => sensor.HeightMetres is null or <= BreathingHeightMetres;
+
+        private static int First(Cell cell, Func<Sensor, bool> wanted) => Indices(cell, wanted) is [var first, ..] ? first : -1;
+
+        private static int[] Indices(Cell cell, Func<Sensor, bool> wanted) =>
+        [
+            .. cell.Sensors.Select((sensor, index) => (sensor, index))
+                .Where(pair => pair.sensor.Quantity == SensorQuantity.Temperature && wanted(pair.sensor))
+                .Select(pair => pair.index),
+        ];
+    }
+}

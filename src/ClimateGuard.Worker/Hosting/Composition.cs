@@ -1,0 +1,102 @@
+using ClimateGuard.Edges.Json;
+using ClimateGuard.Edges.Mqtt;
+using ClimateGuard.Edges.Patience;
+using ClimateGuard.Edges.Sqlite;
+using ClimateGuard.Watch;
+using ClimateGuard.Worker.Api;
+using ClimateGuard.Worker.Pages;
+using Serilog;
+using Serilog.Events;
+
+namespace ClimateGuard.Worker.Hosting;
+
+/// <summary>The one place where the worker is put together.</summary>
+internal static class Composition
+{
+    public static string Version { get; } = typeof(Composition).Assembly.GetName().Version?.ToString(3) ?? "0";
+
+    public static WebApplication Build(WorkerPlan plan, Action<IServiceCollection>? more = null)
+    {
+        var builder = WebApplication.CreateBuilder(new WebApplicationOptions
+        {
+            ApplicationName = typeof(Composition).Assembly.GetName().Name,
+            ContentRootPath = AppContext.BaseDirectory,
+        });
+        builder.WebHost.UseStaticWebAssets();
+        builder.WebHost.UseUrls([.. plan.Urls]);
+        builder.WebHost.ConfigureKestrel(kestrel => kestrel.Limits.MaxRequestBodySize = 1 << 20);
+        builder.Services.Configure<Microsoft.AspNetCore.HostFiltering.HostFilteringOptions>(
+            filter => filter.AllowedHosts = ["localhost", "127.0.0.1", "[::1]"]);
+        builder.Host.UseSystemd();
+        builder.Services.AddSerilog(Logging);
+        AddWorker(builder.Services, plan);
+        builder.Services.AddPages();
+        builder.Services.AddApi();
+        more?.Invoke(builder.Services);
+
+        var app = builder.Build();
+        app.UseHostFiltering();
+        app.MapApi();
+        app.MapPages();
+        return app;
+    }
+
+    private static void Logging(LoggerConfiguration log) => log
+        .MinimumLevel.Information()
+        .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
+        .WriteTo.Console(
+            standardErrorFromLevel: LogEventLevel.Verbose,
+            formatProvider: System.Globalization.CultureInfo.InvariantCulture,
+            outputTemplate: "{Timestamp:HH:mm:ss} {Level:u3} {Message:lj}{NewLine}{Exception}");
+
+    private static void AddWorker(IServiceCollection services, WorkerPlan plan)
+    {
+        services.AddSingleton(plan);
+        services.AddSingleton(plan.Cell);
+        services.AddSingleton(new Topics(plan.Cell.Id));
+        services.AddSingleton(new TopicMap(plan.Cell, plan.Broker.ReadingFilters));
+        services.AddSingleton(provider => new BrokerLink(
+            plan.Broker, provider.GetRequiredService<Topics>(), new WorkerIdentity(Version, plan.ConfigVersion), plan.CellTime,
+            provider.GetRequiredService<ILogger<BrokerLink>>()));
+        services.AddSingleton(provider => new MqttReadings(
+            provider.GetRequiredService<BrokerLink>(), plan.Cell, provider.GetRequiredService<TopicMap>(), plan.CellTime,
+            provider.GetRequiredService<ILogger<MqttReadings>>()));
+        services.AddSingleton(provider => new MqttOutlooks(
+            provider.GetRequiredService<BrokerLink>(), plan.CellTime, provider.GetRequiredService<ILogger<MqttOutlooks>>()));
+        AddStores(services, plan);
+        services.AddSingleton(provider => new CellLoop(
+            plan.Cell, plan.ConfigVersion, Ports(provider), new CellLoopOptions { Tick = plan.Tick }, plan.CellTime));
+        services.AddHostedService<CellService>();
+    }
+
+    private static void AddStores(IServiceCollection services, WorkerPlan plan)
+    {
+        var storage = new SqliteStorage { Folder = plan.StorageFolder };
+        services.AddSingleton(provider => SqliteReadings.Open(
+            storage, plan.Cell, TimeProvider.System, provider.GetRequiredService<ILogger<SqliteReadings>>()));
+        services.AddSingleton(provider => SqliteLedger.Open(
+            storage, TimeProvider.System, provider.GetRequiredService<ILogger<SqliteLedger>>()));
+        services.AddSingleton<IReadingStore>(provider => new PatientReadings(
+            provider.GetRequiredService<SqliteReadings>(),
+            StoreRetry.Create("readings", provider.GetRequiredService<ILogger<PatientReadings>>(), TimeProvider.System)));
+        services.AddSingleton<ILedgerStore>(provider => new PatientLedger(
+            provider.GetRequiredService<SqliteLedger>(),
+            StoreRetry.Create("ledger", provider.GetRequiredService<ILogger<PatientLedger>>(), TimeProvider.System)));
+    }
+
+    private static CellLoopPorts Ports(IServiceProvider provider)
+    {
+        var live = provider.GetRequiredService<Pages.Live.LiveCell>();
+        var link = provider.GetRequiredService<BrokerLink>();
+        return new CellLoopPorts
+        {
+            Source = provider.GetRequiredService<MqttReadings>(),
+            Readings = provider.GetRequiredService<IReadingStore>(),
+            Ledger = provider.GetRequiredService<ILedgerStore>(),
+            Channels = [provider.GetRequiredService<MqttOutlooks>()],
+            EventLine = LedgerLines.Of,
+            DecisionLine = LedgerLines.Of,
+            Show = snapshot => live.Show(snapshot, link.State.Connected),
+        };
+    }
+}

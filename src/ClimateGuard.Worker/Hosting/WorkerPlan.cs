@@ -1,0 +1,24 @@
+using ClimateGuard.Edges.Mqtt;
+using ClimateGuard.Plant;
+
+namespace ClimateGuard.Worker.Hosting;
+
+/// <summary>Everything a worker needs to know before it starts.</summary>
+internal sealed record WorkerPlan
+{
+    public required Cell Cell { get; init; }
+
+    public required string ConfigVersion { get; init; }
+
+    public required BrokerSettings Broker { get; init; }
+
+    public required string StorageFolder { get; init; }
+
+    public required IReadOnlyList<string> Urls { get; init; }
+
+    /// <summary>The clock of the cell: the wall clock, or a faster one in the demo.</summary>
+    public required TimeProvider CellTime { get; init; }
+
+    /// <summary>How often the machines are stepped, by the cell's clock.</summary>
+    public TimeSpan Tick { get; init; } = TimeSpan.FromMilliseconds(250);
+}

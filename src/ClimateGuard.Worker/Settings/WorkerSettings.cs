@@ -1,0 +1,67 @@
+using System.Net;
+using ClimateGuard.Edges.Mqtt;
+
+namespace ClimateGuard.Worker.Settings;
+
+/// <summary>The settings of the host: broker, storage, HTTP.</summary>
+/// <remarks>
+/// From <c>config/climateguard.json</c>, overridden by environment variables such as <c>CLIMATEGUARD_Broker__Host</c>.
+/// </remarks>
+internal sealed record WorkerSettings(BrokerSettings Broker, string StoragePath, IReadOnlyList<string> Urls)
+{
+    public const string EnvironmentPrefix = "CLIMATEGUARD_";
+    public const string DefaultUrl = "http://127.0.0.1:5080";
+
+    /// <summary>Reads the settings.</summary>
+    /// <param name="file">A settings file, or null for <c>config/climateguard.json</c> where it exists.</param>
+    /// <exception cref="SettingsException">The file cannot be read, or a value has the wrong kind.</exception>
+    public static WorkerSettings Read(string? file)
+    {
+        var path = file ?? ShippedFiles.Find("climateguard.json");
+        if (file is not null && !File.Exists(file))
+        {
+            throw new SettingsException($"settings file {file}: there is no such file.");
+        }
+
+        try
+        {
+            var builder = new ConfigurationBuilder();
+            if (path is not null)
+            {
+                builder.AddJsonFile(Path.GetFullPath(path), optional: false);
+            }
+
+            return From(builder.AddEnvironmentVariables(EnvironmentPrefix).Build());
+        }
+        catch (Exception wrong) when (wrong is InvalidDataException or FormatException or InvalidOperationException)
+        {
+            throw new SettingsException($"settings {path}: {wrong.Message} {wrong.InnerException?.Message}".TrimEnd());
+        }
+    }
+
+    /// <summary>Everything wrong with the settings, each as one sentence that says how to mend it.</summary>
+    public IReadOnlyList<string> Problems() => [.. Broker.Problems(), .. Urls.Select(ProblemOf).OfType<string>()];
+
+    private static WorkerSettings From(IConfiguration configuration) => new(
+        BrokerSettings.From(configuration),
+        configuration["Storage:Path"] is { Length: > 0 } storage ? storage : "data",
+        (configuration["Http:Urls"] is { Length: > 0 } urls ? urls : DefaultUrl).Split(';', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries));
+
+    private static string? ProblemOf(string url)
+    {
+        if (!Uri.TryCreate(url, UriKind.Absolute, out var address) || address.Scheme != "http")
+        {
+            return $"Http:Urls {url}: an address such as {DefaultUrl} is allowed.";
+        }
+
+        var loopback = address.Host == "localhost" || (IPAddress.TryParse(address.Host.Trim('[', ']'), out var ip) && IPAddress.IsLoopback(ip));
+        return loopback
+            ? null
+            : $"Http:Urls {url}: pages and API have no accounts yet, so only this computer may reach them. "
+                + $"Write \"Http\": {{ \"Urls\": \"http://127.0.0.1:{address.Port}\" }} in config/climateguard.json, "
+                + $"or set {EnvironmentPrefix}Http__Urls=http://127.0.0.1:{address.Port}.";
+    }
+}
+
+/// <summary>The settings cannot be used; the message says where and how to mend it.</summary>
+internal sealed class SettingsException(string message) : Exception(message);

@@ -1,0 +1,197 @@
+using System.Text.Json;
+using ClimateGuard.SystemTests.Support;
+
+namespace ClimateGuard.SystemTests;
+
+/// <summary>The main job with a real broker and the real program: readings and a job in, the right outlook out.</summary>
+public sealed class MainJobTests
+{
+    // A cell small enough to check by hand: steel disc (11.5 µm/(m K)) with 12 holes at 400 mm radius on a steel scale (11.5).
+    private const string HandCell = """
+        version: 1
+        cell: hand
+        zones:
+          - { id: main }
+        sensors:
+          - { id: air/a1, quantity: temperature, place: air, zone: main }
+        machines:
+          - id: M1
+            zone: main
+            scale: { alpha: 11.5 }
+        materials:
+          - { id: hand-steel, alpha: 11.5, uAlpha: 0.5, conductivity: 45, density: 7850, specificHeat: 475, source: invented for a test }
+        parts:
+          - number: DISC
+            material: hand-steel
+            volumeToAreaMm: 30
+            features:
+              - { id: holes, kind: position, toleranceMm: 0.060, datum: axis, boltCircle: { radiusMm: 400, count: 12 }, budgetUm: 18 }
+        """;
+
+    [Fact]
+    public async Task A_job_and_readings_by_mosquitto_pub_give_the_outlook_of_a_hand_calculation_within_a_second()
+    {
+        await using var broker = await MosquittoBroker.StartNewAsync();
+        await using var worker = new WorkerProcess();
+        worker.StartRun(broker.Port, WriteHandCell());
+        using var outlooks = Shell.Listen(broker.Port, "cg/hand/machine/M1/outlook");
+        await worker.UntilReadyAsync();
+        await Shell.PublishAsync(broker.Port, "cg/hand/reading/air/a1", "20.0");
+
+        var asked = DateTimeOffset.UtcNow;
+        await Shell.PublishAsync(
+            broker.Port,
+            "cg/hand/machine/M1/job",
+            """{"serial":"S1","part":"DISC","operation":"40","plannedMinutes":35,"startC":23.0,"startU":0.1}""");
+        var (at, outlook) = await outlooks.UntilAsync(message => message.GetProperty("serial").GetString() == "S1", "for serial S1");
+
+        // By hand: 2 · 0.4 m · 11.5 µm/(m K) · 3 K = 27.6 µm of 18 µm.
+        Assert.Equal("hold", outlook.GetProperty("level").GetString());
+        Assert.Equal("holes", outlook.GetProperty("feature").GetString());
+        Assert.Equal(27.6, outlook.GetProperty("effectUm").GetDouble(), 0.1);
+        Assert.Equal(18.0, outlook.GetProperty("budgetUm").GetDouble(), 1e-9);
+        Assert.True(at - asked < TimeSpan.FromSeconds(1), $"the outlook took {(at - asked).TotalMilliseconds:0} ms");
+        Assert.False(string.IsNullOrWhiteSpace(outlook.GetProperty("reason").GetString()));
+        Assert.False(string.IsNullOrWhiteSpace(outlook.GetProperty("action").GetString()));
+        Assert.True(outlook.GetProperty("validUntil").GetDateTimeOffset() > outlook.GetProperty("issuedAt").GetDateTimeOffset());
+    }
+
+    [Fact]
+    public async Task The_outlook_is_kept_by_the_broker_for_those_who_come_later_and_counts_up()
+    {
+        await using var broker = await MosquittoBroker.StartNewAsync();
+        await using var worker = new WorkerProcess();
+        worker.StartRun(broker.Port, WriteHandCell());
+        await worker.UntilReadyAsync();
+        await Shell.PublishAsync(broker.Port, "cg/hand/reading/air/a1", """{"t":%now,"v":68.0,"u":"F"}""".Replace("%now", Now(), StringComparison.Ordinal));
+        await Shell.PublishAsync(broker.Port, "cg/hand/machine/M1/job", """{"serial":"S1","part":"DISC","operation":"40","startC":20.0}""");
+        await UntilLevelAsync(worker, "M1", level => level != "no job");
+        await Shell.PublishAsync(broker.Port, "cg/hand/machine/M1/job", """{"serial":"S2","part":"DISC","operation":"40","startC":28.0}""");
+        await UntilLevelAsync(worker, "M1", level => level == "hold");
+
+        using var late = Shell.Listen(broker.Port, "cg/hand/machine/M1/outlook");
+        var (_, outlook) = await late.UntilAsync(message => message.GetProperty("serial").GetString() == "S2", "kept for serial S2");
+
+        Assert.Equal("hold", outlook.GetProperty("level").GetString());
+        Assert.True(outlook.GetProperty("seq").GetInt64() >= 2);
+    }
+
+    [Fact]
+    public async Task A_hold_is_told_as_an_alert_and_written_down_with_the_readings()
+    {
+        await using var broker = await MosquittoBroker.StartNewAsync();
+        await using var worker = new WorkerProcess();
+        worker.StartRun(broker.Port, WriteHandCell());
+        using var alerts = Shell.Listen(broker.Port, "cg/hand/alert");
+        await worker.UntilReadyAsync();
+        await Shell.PublishAsync(broker.Port, "cg/hand/reading/air/a1", """{"v":293.15,"u":"K"}""");
+        await Shell.PublishAsync(broker.Port, "cg/hand/machine/M1/job", """{"serial":"S1","part":"DISC","operation":"40","startC":28.0}""");
+
+        await alerts.UntilAsync(message => message.GetProperty("machine").GetString() == "M1", "about M1");
+
+        var series = await worker.GetAsync("/api/v1/series?sensor=air/a1");
+        Assert.Equal(20.0, series.GetProperty("points")[0][1].GetDouble(), 1e-9);
+        var ledger = await worker.GetAsync("/api/v1/ledger?kind=outlook&machine=M1");
+        Assert.Contains(ledger.EnumerateArray(), line => line.GetProperty("content").GetProperty("level").GetString() == "hold");
+    }
+
+    [Fact]
+    public async Task Without_air_readings_the_level_is_not_known_and_never_ready()
+    {
+        await using var broker = await MosquittoBroker.StartNewAsync();
+        await using var worker = new WorkerProcess();
+        worker.StartRun(broker.Port, WriteHandCell());
+        using var outlooks = Shell.Listen(broker.Port, "cg/hand/machine/M1/outlook");
+        await worker.UntilReadyAsync();
+
+        await Shell.PublishAsync(broker.Port, "cg/hand/machine/M1/job", """{"serial":"S1","part":"DISC","operation":"40","startC":20.0}""");
+        var (_, outlook) = await outlooks.UntilAsync(message => message.GetProperty("serial").GetString() == "S1", "for serial S1");
+
+        Assert.Equal("not known", outlook.GetProperty("level").GetString());
+        Assert.Contains("air/a1", outlook.GetProperty("reason").GetString(), StringComparison.Ordinal);
+        Assert.Equal(JsonValueKind.Null, outlook.GetProperty("effectUm").ValueKind);
+    }
+
+    [Fact]
+    public async Task Bad_messages_are_kept_with_their_reason_and_the_worker_goes_on()
+    {
+        await using var broker = await MosquittoBroker.StartNewAsync();
+        await using var worker = new WorkerProcess();
+        worker.StartRun(broker.Port, WriteHandCell());
+        await worker.UntilReadyAsync();
+        string[] bad = ["{\"v\":", "NaN", "850", "-127", "20,5", "[]", "{\"v\":null}", new('9', 300), "{\"v\":20,\"u\":\"R\"}"];
+        foreach (var payload in bad)
+        {
+            await Shell.PublishAsync(broker.Port, "cg/hand/reading/air/a1", payload);
+        }
+
+        await Shell.PublishAsync(broker.Port, "cg/hand/reading/air/a7", "20.0");
+        await Shell.PublishAsync(broker.Port, "cg/hand/machine/M1/job", """{"serial":"S0","part":"NO-SUCH","operation":"40"}""");
+        await Shell.PublishAsync(broker.Port, "cg/hand/machine/M9/job", """{"serial":"S0","part":"DISC","operation":"40"}""");
+        await Shell.PublishAsync(broker.Port, "cg/hand/reading/air/a1", "20.0");
+
+        await UntilLevelAsync(worker, "M1", level => level == "not known");
+        var outlook = await worker.GetAsync("/api/v1/machines/M1/outlook");
+        Assert.Contains("NO-SUCH", outlook.GetProperty("reason").GetString(), StringComparison.Ordinal);
+        var sensors = await worker.GetAsync("/api/v1/sensors");
+        Assert.Equal(20.0, sensors[0].GetProperty("value").GetDouble(), 1e-9);
+    }
+
+    [Fact]
+    public async Task A_broker_that_is_absent_at_start_is_said_in_one_line_and_joined_when_it_comes()
+    {
+        MosquittoBroker.Require();
+        await using var broker = new MosquittoBroker();
+        await using var worker = new WorkerProcess();
+        worker.StartRun(broker.Port, WriteHandCell());
+        await Task.Delay(TimeSpan.FromSeconds(4));
+        Assert.Contains(broker.Port.ToString(System.Globalization.CultureInfo.InvariantCulture), worker.Log, StringComparison.Ordinal);
+
+        await broker.StartAsync();
+
+        await worker.UntilReadyAsync();
+    }
+
+    [Fact]
+    public async Task An_address_that_others_can_reach_is_refused_at_start_with_the_line_to_mend_it()
+    {
+        Environment.SetEnvironmentVariable("CLIMATEGUARD_Http__Urls", "http://0.0.0.0:5080");
+        try
+        {
+            var (exitCode, _, errors) = await WorkerProcess.RunToEndAsync("run", "--plant", WriteHandCell());
+
+            Assert.Equal(2, exitCode);
+            Assert.Contains("http://127.0.0.1:5080", errors, StringComparison.Ordinal);
+        }
+        finally
+        {
+            Environment.SetEnvironmentVariable("CLIMATEGUARD_Http__Urls", null);
+        }
+    }
+
+    private static string WriteHandCell()
+    {
+        var file = Path.Combine(Directory.CreateTempSubdirectory("climateguard-plant-").FullName, "plant.yaml");
+        File.WriteAllText(file, HandCell);
+        return file;
+    }
+
+    private static string Now() => DateTimeOffset.UtcNow.ToUnixTimeMilliseconds().ToString(System.Globalization.CultureInfo.InvariantCulture);
+
+    private static async Task UntilLevelAsync(WorkerProcess worker, string machine, Func<string, bool> wanted)
+    {
+        for (var tries = 0; tries < 200; tries++)
+        {
+            var machines = await worker.GetAsync("/api/v1/machines");
+            var level = machines.EnumerateArray().Single(item => item.GetProperty("id").GetString() == machine).GetProperty("level").GetString()!;
+            if (wanted(level))
+            {
+                return;
+            }
+
+            await Task.Delay(50);
+        }
+
+        Assert.Fail($"{machine} did not reach the level: {worker.Log}");
+    }
+}

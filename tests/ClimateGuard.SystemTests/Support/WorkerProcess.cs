@@ -1,0 +1,159 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Text;
+using System.Text.Json;
+
+namespace ClimateGuard.SystemTests.Support;
+
+/// <summary>The published program as a process of its own, with a folder of its own for its history.</summary>
+public sealed class WorkerProcess : IAsyncDisposable
+{
+    private readonly StringBuilder log = new();
+    private readonly string folder = Directory.CreateTempSubdirectory("climateguard-worker-").FullName;
+    private Process? process;
+
+    public int Port { get; } = MosquittoBroker.FreePort();
+
+    public Uri Address => new($"http://127.0.0.1:{Port}");
+
+    public HttpClient Http { get; } = new();
+
+    public string Log
+    {
+        get
+        {
+            lock (log)
+            {
+                return log.ToString();
+            }
+        }
+    }
+
+    public static string Program { get; } = Path.Combine(AppContext.BaseDirectory, "climateguard.dll");
+
+    public static string Repository { get; } = FindRepository();
+
+    public static async Task<(int ExitCode, string Output, string Errors)> RunToEndAsync(params string[] arguments)
+    {
+        using var run = Start(arguments, []);
+        var output = run.StandardOutput.ReadToEndAsync();
+        var errors = run.StandardError.ReadToEndAsync();
+        await run.WaitForExitAsync(new CancellationTokenSource(TimeSpan.FromSeconds(60)).Token);
+        return (run.ExitCode, await output, await errors);
+    }
+
+    /// <summary>Starts <c>run</c> against a broker; returns at once.</summary>
+    public void StartRun(int brokerPort, string? plantFile = null)
+    {
+        Http.BaseAddress = Address;
+        Begin(["run", "--plant", plantFile ?? Path.Combine(Repository, "config", "plant.yaml")], new()
+        {
+            ["CLIMATEGUARD_Broker__Host"] = "127.0.0.1",
+            ["CLIMATEGUARD_Broker__Port"] = brokerPort.ToString(CultureInfo.InvariantCulture),
+            ["CLIMATEGUARD_Storage__Path"] = folder,
+            ["CLIMATEGUARD_Http__Urls"] = Address.ToString(),
+        });
+    }
+
+    /// <summary>Starts <c>demo</c>.</summary>
+    public void StartDemo(double speed)
+    {
+        Http.BaseAddress = Address;
+        Begin(["demo", "--port", Port.ToString(CultureInfo.InvariantCulture), "--speed", speed.ToString(CultureInfo.InvariantCulture)], []);
+    }
+
+    public async Task UntilReadyAsync()
+    {
+        var patience = Stopwatch.StartNew();
+        while (!await IsReadyAsync())
+        {
+            Assert.False(process!.HasExited, $"the worker ended: {Log}");
+            Assert.True(patience.Elapsed < TimeSpan.FromSeconds(60), $"the worker is not ready: {Log}");
+            await Task.Delay(50);
+        }
+    }
+
+    public async Task<JsonElement> GetAsync(string path)
+    {
+        using var answer = await Http.GetAsync(path);
+        var text = await answer.Content.ReadAsStringAsync();
+        Assert.True(answer.IsSuccessStatusCode, $"GET {path}: {(int)answer.StatusCode} {text}");
+        return JsonSerializer.Deserialize<JsonElement>(text);
+    }
+
+    /// <summary>As a power cut would.</summary>
+    public async Task KillAsync()
+    {
+        process!.Kill();
+        await process.WaitForExitAsync();
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        Http.Dispose();
+        if (process is { HasExited: false })
+        {
+            await KillAsync();
+        }
+
+        process?.Dispose();
+        Directory.Delete(folder, recursive: true);
+    }
+
+    private static Process Start(string[] arguments, Dictionary<string, string> environment)
+    {
+        var start = new ProcessStartInfo("dotnet", [Program, .. arguments])
+        {
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+            WorkingDirectory = Repository,
+        };
+        foreach (var (name, value) in environment)
+        {
+            start.Environment[name] = value;
+        }
+
+        return Process.Start(start)!;
+    }
+
+    private static string FindRepository()
+    {
+        var place = new DirectoryInfo(AppContext.BaseDirectory);
+        while (!File.Exists(Path.Combine(place!.FullName, "ClimateGuard.sln")))
+        {
+            place = place.Parent;
+        }
+
+        return place.FullName;
+    }
+
+    private void Begin(string[] arguments, Dictionary<string, string> environment)
+    {
+        process = Start(arguments, environment);
+        process.OutputDataReceived += (_, line) => Note(line.Data);
+        process.ErrorDataReceived += (_, line) => Note(line.Data);
+        process.BeginOutputReadLine();
+        process.BeginErrorReadLine();
+    }
+
+    private void Note(string? line)
+    {
+        lock (log)
+        {
+            log.AppendLine(line);
+        }
+    }
+
+    private async Task<bool> IsReadyAsync()
+    {
+        try
+        {
+            using var answer = await Http.GetAsync("/health/ready");
+            return answer.IsSuccessStatusCode;
+        }
+        catch (HttpRequestException)
+        {
+            return false;
+        }
+    }
+}
