@@ -78,11 +78,11 @@ public static class FinishCutRisk
             model.ProbeDatum(moving, [Axis.X, Axis.Y, Axis.Z]);
         }
 
-        trail[0] = effect.At(model, moving);
+        trail[0] = effect.DuringCut(model, moving);
         for (var i = 1; i <= TrailSteps; i++)
         {
             model.Advance(moving, cut.At((i - 0.5) * step.TotalMinutes), step);
-            trail[i] = effect.At(model, moving);
+            trail[i] = effect.DuringCut(model, moving);
         }
 
         return trail;

@@ -11,18 +11,27 @@ public sealed class CutRiskProperties
     private const int Paths = 2000;
 
     [Fact]
-    public void The_bounds_of_an_exceedance_never_contradict_the_paths() => RandomCut.Any(Paths).Sample(
+    public void The_bounds_of_an_exceedance_never_contradict_the_paths()
+    {
+        var (all, decided) = (0, 0);
+        RandomCut.Any(Paths).Sample(
         random =>
         {
-            foreach (var risk in FinishCutRisk.Over(random.Model, random.State, random.Cut, new Policies()))
+            var bounds = ExceedanceBound.Over(random.Model, random.State, random.Cut);
+            foreach (var (risk, bound) in FinishCutRisk.Over(random.Model, random.State, random.Cut, new Policies()).Zip(bounds))
             {
-                var bound = ExceedanceBound.Of(risk.Trail, risk.BudgetMicrometres);
+                Interlocked.Increment(ref all);
+                if (bound.Decides(new ProbabilityLimits())) Interlocked.Increment(ref decided);
                 var chance = 5 * Math.Sqrt(((risk.Probability * (1 - risk.Probability)) + 1e-4) / Paths);
                 Assert.True(bound.Lower <= risk.Probability + chance, $"{bound} above {risk.Probability}: {risk.Feature} worst {risk.Worst}");
                 Assert.True(bound.Upper >= risk.Probability - chance, $"{bound} below {risk.Probability}: {risk.Feature} worst {risk.Worst}");
             }
         },
         iter: 400);
+
+        // Useless bounds would never contradict anything.
+        Assert.True(decided > all / 10, $"Only {decided} of {all} are decided without paths.");
+    }
 
     [Fact]
     public void The_probability_over_the_cut_lies_between_the_largest_of_its_moments_and_their_sum() => RandomCut.Any(Paths).Sample(
@@ -66,7 +75,7 @@ public sealed class CutRiskProperties
         (start, minutes, more) =>
         {
             // Only mismatch counts here and it only shrinks: no drift, no wet part, no forecast error.
-            var model = new ThermalModel(Shop.Horizontal with { Drift = [] }, Shop.Carrier, new ThermalNoise { DriftMicrometresPerRootHour = 0 });
+            var model = new ThermalModel(Shop.Horizontal with { Drift = [] }, Shop.Carrier, new ThermalNoise { LeastDriftMicrometresPerRootHour = 0 });
             Assert.True(After(model, start, minutes) + 0.03 >= After(model, start, minutes + more));
         },
         iter: 60);

@@ -101,13 +101,11 @@ internal static class Offset
     private static FeatureEffect Left(ThermalModel model, FeatureModel effect, ThermalState state, double offset)
     {
         var eps = Mismatch(model, state) - offset;
-        var counts = effect.Geometry.DriftCountsFromCutStart ? 0 : 1;
-        var (x, y, z) = (
-            counts * model.DriftMicrometres(state, Axis.X), counts * model.DriftMicrometres(state, Axis.Y), counts * model.DriftMicrometres(state, Axis.Z));
+        var (x, y, z) = (model.DriftMicrometres(state, Axis.X), model.DriftMicrometres(state, Axis.Y), model.DriftMicrometres(state, Axis.Z));
         return new(
             effect.Geometry.Near(eps, x, y, z).At(eps, x, y, z),
             effect.Geometry.Near(eps, 0, 0, 0).At(eps, 0, 0, 0),
             effect.Geometry.Near(0, x, y, z).At(0, x, y, z),
-            effect.At(model, state).UMicrometres);
+            effect.DuringCut(model, state).UMicrometres);
     }
 }

@@ -7,6 +7,13 @@ internal static class Soak
     {
         var hold = what.Question.Hold with { KeepSpindleTurning = false };
         var found = Waiting.Of(what, ActionKind.Soak, hold);
-        return found.Possible || hold.ReprobeAtStart ? found : Waiting.Of(what, ActionKind.Soak, hold with { ReprobeAtStart = true });
+        if (found.Possible || hold.ReprobeAtStart)
+        {
+            return found;
+        }
+
+        // When no wait is needed beside it, that is the action of probing again, not a soak.
+        var reprobed = Waiting.Of(what, ActionKind.Soak, hold with { ReprobeAtStart = true });
+        return reprobed.Exposure > TimeSpan.Zero ? reprobed : found;
     }
 }

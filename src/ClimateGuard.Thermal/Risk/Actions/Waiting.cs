@@ -17,7 +17,7 @@ internal static class Waiting
         return new()
         {
             Kind = kind,
-            Takes = wait ?? hold.Horizon,
+            Takes = wait is { } length ? length + TimeSpan.FromMinutes(hold.ReprobeAtStart ? WhatIf.ReprobeMinutes : 0) : hold.Horizon,
             Exposure = wait,
             EndsWithReprobe = hold.ReprobeAtStart,
             Start = start,

@@ -35,7 +35,7 @@ internal static class GuardBand
                 var effect = model.Effects[f];
                 if (step * moment < durations[f] + step)
                 {
-                    var at = effect.At(model, effect.Geometry.DriftCountsFromCutStart ? between : start);
+                    var at = effect.DuringCut(model, effect.Geometry.DriftCountsFromCutStart ? between : start);
                     if (Math.Abs(at.EffectMicrometres) + (k * at.UMicrometres) > effect.BudgetMicrometres)
                     {
                         return false;

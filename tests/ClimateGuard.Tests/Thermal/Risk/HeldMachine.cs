@@ -44,17 +44,18 @@ public sealed class HeldMachine
     }
 
     [Fact]
-    public void The_truths_are_in_order_and_none_but_the_guard_band_asks_for_more_than_the_ninth_in_ten()
+    public void The_times_at_which_truths_are_safe_are_in_order_and_the_release_comes_after_them()
     {
         var model = new ThermalModel(Shop.Horizontal, Shop.Carrier);
 
-        Assert.True(EarliestSafeTime.TryFind(model, Shop.Loaded(model, 15), Shop.Hold(), Rules, out var start));
+        Assert.True(EarliestSafeTime.TryFind(model, Shop.Loaded(model, 15), Shop.Hold() with { Horizon = TimeSpan.FromHours(6) }, Rules, out var start), start.ToString());
         var at = Assert.IsType<SafeAt>(start);
 
-        Assert.True(at.Low <= at.Median && at.Median <= at.High && at.High <= at.Release);
+        Assert.True(at.Low <= at.Median && at.Median <= at.High && at.High <= at.Release, at.ToString());
 
-        // 5 K to 7.5 µm at 4.37 µm/K: 132 min·ln(5/1.716) = 141 min for a truth that follows the expectation; the cut itself, under flood, comes after.
-        Assert.InRange(at.Median!.Value.TotalMinutes, 125, 160);
+        // 5 K to 7.5 µm at 4.37 µm/K: 132 min·ln(5/1.716) = 141 min for a truth that follows the expectation; later, because
+        // each truth is judged by its worst moment of 35 min with its own departures of scale, air and axes.
+        Assert.InRange(at.Median!.Value.TotalMinutes, 141, 180);
         Assert.True(at.Release > at.Median);
         Assert.True(at.Low < at.Median);
     }
@@ -69,8 +70,7 @@ public sealed class HeldMachine
         Assert.True(EarliestSafeTime.TryFind(model, state, hold, Rules, out var start));
         var release = Assert.IsType<SafeAt>(start).Release;
 
-        Assert.True(Released(model, state, hold, release.TotalMinutes));
-        Assert.False(Released(model, state, hold, release.TotalMinutes - 3));
+        Assert.Equal((true, false), (Released(model, state, hold, release.TotalMinutes), Released(model, state, hold, release.TotalMinutes - 3)));
     }
 
     [Fact]
