@@ -98,7 +98,7 @@ public sealed class NoticeChannel : IAlertChannel
 
     /// <summary>Makes notices of what was told so far and of the passing of time, and keeps them.</summary>
     /// <exception cref="StoreUnavailableException">They could not be kept; what was told is tried again with the next call.</exception>
-    internal void Note()
+    public void Note()
     {
         state ??= Remembered();
         while (taken.Count < MostQueued && queue.Reader.TryRead(out var alert))
@@ -124,7 +124,7 @@ public sealed class NoticeChannel : IAlertChannel
     }
 
     /// <summary>Delivers what is due, once.</summary>
-    internal Task DeliverAsync(CancellationToken cancellation) => delivery.RoundAsync(cancellation);
+    public Task DeliverAsync(CancellationToken cancellation) => delivery.RoundAsync(cancellation);
 
     private async Task NextAsync(CancellationToken cancellation)
     {

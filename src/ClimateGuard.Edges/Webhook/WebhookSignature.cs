@@ -32,5 +32,5 @@ public static class WebhookSignature
     }
 
     /// <summary>The HMAC-SHA-256 of a text as hexadecimal digits.</summary>
-    internal static string Hmac(byte[] key, byte[] text) => Convert.ToHexStringLower(HMACSHA256.HashData(key, text));
+    public static string Hmac(byte[] key, byte[] text) => Convert.ToHexStringLower(HMACSHA256.HashData(key, text));
 }

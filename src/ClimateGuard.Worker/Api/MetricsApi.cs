@@ -1,3 +1,4 @@
+using ClimateGuard.Edges.Json;
 using ClimateGuard.Edges.Mqtt;
 using ClimateGuard.Edges.Notices;
 using ClimateGuard.Edges.Sqlite;
@@ -45,9 +46,9 @@ internal static class MetricsApi
 
     private static void AddLedger(OpenMetricsText text, LoopCounts counts, AlarmBook book)
     {
-        var (outlooks, alerts) = book.LedgerLines;
+        IEnumerable<(string?, string?, double)> decided = book.Lines.Select(line => ((string?)"kind", (string?)line.Kind, (double)line.Count));
         text.Counter("climateguard_ledger_lines", "Lines written to the ledger since the start, by kind.", null,
-            ("kind", "event", counts.Events), ("kind", "outlook", outlooks), ("kind", "alert", alerts));
+            [("kind", LedgerLines.EventKind, counts.Events), .. decided]);
     }
 
     private static void AddStore(OpenMetricsText text, HistoryHealth health)

@@ -5,7 +5,7 @@ using System.Text.RegularExpressions;
 namespace ClimateGuard.Worker.Api;
 
 /// <summary>Writes figures in the text format of OpenMetrics 1.0.0: metadata before samples, families in one piece, <c># EOF</c> at the end.</summary>
-internal sealed partial class OpenMetricsText
+public sealed partial class OpenMetricsText
 {
     public const string ContentType = "application/openmetrics-text; version=1.0.0; charset=utf-8";
 

@@ -1,3 +1,4 @@
+using ClimateGuard.Edges.Json;
 using ClimateGuard.Plant;
 using ClimateGuard.Watch;
 
@@ -13,8 +14,7 @@ internal sealed class AlarmBook : IAlertChannel
     private readonly TimeZoneInfo zone;
     private AlarmFigures figures;
     private long[] before = [0, 0, 0];
-    private long outlooks;
-    private long alerts;
+    private readonly SortedDictionary<string, long> lines = new(StringComparer.Ordinal);
 
     public AlarmBook(Cell cell, DateTimeOffset begun)
     {
@@ -26,14 +26,14 @@ internal sealed class AlarmBook : IAlertChannel
 
     public string Name => "alarm figures";
 
-    /// <summary>Lines of changed outlooks and of alerts that went into the ledger since the start of the process.</summary>
-    public (long Outlooks, long Alerts) LedgerLines
+    /// <summary>Lines that decisions put into the ledger since the start of the process, by kind.</summary>
+    public IReadOnlyList<(string Kind, long Count)> Lines
     {
         get
         {
             lock (gate)
             {
-                return (outlooks, alerts);
+                return [.. lines.Select(pair => (pair.Key, pair.Value))];
             }
         }
     }
@@ -51,8 +51,11 @@ internal sealed class AlarmBook : IAlertChannel
     {
         lock (gate)
         {
-            outlooks += decisions.Count(decision => decision is OutlookIssued { Changed: true });
-            alerts += decisions.Count(decision => decision is AlertRaised);
+            foreach (var line in decisions.Select(LedgerLines.Of).OfType<LedgerLine>())
+            {
+                lines[line.Kind] = lines.GetValueOrDefault(line.Kind) + 1;
+            }
+
             foreach (var alert in priorities.Rank(decisions))
             {
                 figures.Take(alert);

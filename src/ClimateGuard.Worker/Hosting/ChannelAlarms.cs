@@ -4,7 +4,7 @@ using ClimateGuard.Watch;
 namespace ClimateGuard.Worker.Hosting;
 
 /// <summary>Raises an alarm when a channel to people does not get through, and clears it; pure.</summary>
-internal sealed class ChannelAlarms
+public sealed class ChannelAlarms
 {
     /// <summary>A server that restarts is not worth an alarm.</summary>
     public static readonly TimeSpan Patience = TimeSpan.FromMinutes(5);

@@ -8,7 +8,7 @@ using ClimateGuard.Watch;
 namespace ClimateGuard.Worker.Settings;
 
 /// <summary>Who is told, and when: the sections <c>Notices</c>, <c>Mail</c> and <c>Webhook</c> of the settings.</summary>
-internal sealed record NoticeSettings
+public sealed record NoticeSettings
 {
     public const string Section = "Notices";
 
@@ -101,7 +101,7 @@ internal sealed record NoticeSettings
 }
 
 /// <summary>When nobody wants to be woken.</summary>
-internal sealed record QuietSettings
+public sealed record QuietSettings
 {
     /// <summary>Begin, local time of the cell, <c>HH:mm</c>; empty for none.</summary>
     public string From { get; init; } = "";
