@@ -15,7 +15,7 @@ public sealed class AlarmFigures
 
     private readonly DateTimeOffset begun;
     private readonly Dictionary<string, DateTimeOffset> standing = new(StringComparer.Ordinal);
-    private readonly Dictionary<string, List<DateTimeOffset>> lastMinute = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, Recent> lastMinute = new(StringComparer.Ordinal);
     private readonly FloodWatch flood = new();
     private readonly AlarmTally tally = new();
     private readonly ShiftTally shifts;
@@ -127,23 +127,36 @@ public sealed class AlarmFigures
                 standing.Remove(id);
             }
 
-            foreach (var id in lastMinute.Where(pair => at - pair.Value[^1] >= Minute).Select(pair => pair.Key).ToArray())
+            foreach (var id in lastMinute.Where(pair => at - pair.Value.Times[^1] >= Minute).Select(pair => pair.Key).ToArray())
             {
                 lastMinute.Remove(id);
             }
         }
     }
 
-    /// <summary>Whether this activation is the one that makes the alarm chatter; the fourth in the same minute is the same episode.</summary>
+    /// <summary>Whether this activation is the one that makes the alarm chatter; an episode lasts until a whole minute passes without one.</summary>
     private bool Chatters(string id)
     {
-        if (!lastMinute.TryGetValue(id, out var times))
+        if (!lastMinute.TryGetValue(id, out var recent))
         {
-            lastMinute.Add(id, times = []);
+            lastMinute.Add(id, recent = new Recent());
         }
 
-        times.RemoveAll(time => at - time >= Minute);
-        times.Add(at);
-        return times.Count == AlarmLimits.ChatteringFrom;
+        recent.Times.RemoveAll(time => at - time >= Minute);
+        recent.Chatters &= recent.Times.Count > 0;
+        recent.Times.Add(at);
+        if (recent.Chatters || recent.Times.Count < AlarmLimits.ChatteringFrom)
+        {
+            return false;
+        }
+
+        return recent.Chatters = true;
+    }
+
+    private sealed class Recent
+    {
+        public List<DateTimeOffset> Times { get; } = [];
+
+        public bool Chatters { get; set; }
     }
 }

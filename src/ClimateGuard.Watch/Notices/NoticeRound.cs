@@ -247,7 +247,9 @@ internal sealed class NoticeRound
 
     private void Send(Notice notice)
     {
-        notices.Add(notice);
-        state = state with { Sent = [.. state.Sent, now] };
+        // What ended unnoticed while messages were held back and is now told as standing again, is told as both.
+        string[] again = [.. state.HeldCloses.Intersect(notice.Opens, StringComparer.Ordinal)];
+        notices.Add(again.Length == 0 ? notice : notice with { Closes = [.. notice.Closes.Union(again, StringComparer.Ordinal)] });
+        state = state with { Sent = [.. state.Sent, now], HeldCloses = [.. state.HeldCloses.Except(again, StringComparer.Ordinal)] };
     }
 }

@@ -2,12 +2,14 @@ using ClimateGuard.Watch;
 
 namespace ClimateGuard.Tests.Support;
 
-/// <summary>Plays alerts and the passing of time to a notice policy, ticking every 5 s, and keeps what it said.</summary>
+/// <summary>Plays alerts and the passing of time to a notice policy, ticking every 5 s by default, and keeps what it said.</summary>
 internal sealed class NoticeScript(NoticeRules rules, DateTimeOffset start)
 {
     private readonly NoticePolicy policy = new(rules);
 
     public static NoticeRules Rules { get; } = new() { Cell = "cell4", Zone = TimeZoneInfo.FindSystemTimeZoneById("Europe/Vienna") };
+
+    public TimeSpan Tick { get; init; } = TimeSpan.FromSeconds(5);
 
     public DateTimeOffset Now { get; private set; } = start;
 
@@ -32,7 +34,7 @@ internal sealed class NoticeScript(NoticeRules rules, DateTimeOffset start)
     {
         for (var end = Now + time; Now < end;)
         {
-            Now = Now + TimeSpan.FromSeconds(5) < end ? Now + TimeSpan.FromSeconds(5) : end;
+            Now = Now + Tick < end ? Now + Tick : end;
             Step([]);
         }
 

@@ -45,8 +45,8 @@ public sealed class QuietHoursTests
         Assert.Equal(quiet, new LocalPeriod(new TimeOnly(22, 0), new TimeOnly(2, 30), []).At(Utc(now), Vienna) is not null);
 
     [Theory]
-    [InlineData("2026-03-28T20:30:00", 5.5, "2026-03-29T04:00:00")] // spring: 06:00 is 04:00 UTC
-    [InlineData("2026-10-24T19:30:00", 7.5, "2026-10-25T05:00:00")] // autumn: 06:00 is 05:00 UTC
+    [InlineData("2026-03-28T20:30:00", 5.25, "2026-03-29T04:00:00")] // spring: 06:00 is 04:00 UTC
+    [InlineData("2026-10-24T19:30:00", 7.25, "2026-10-25T05:00:00")] // autumn: 06:00 is 05:00 UTC
     public void What_came_at_night_comes_as_one_digest_in_the_morning(string evening, double hours, string morning)
     {
         var script = From(evening).AfterMinutes(60)
@@ -82,6 +82,17 @@ public sealed class QuietHoursTests
         script.After(TimeSpan.FromHours(8));
         Assert.Equal([Opened, Digest], script.Kinds);
         Assert.Equal(["m1/SN1/30/hold"], script.Said[1].Closes);
+    }
+
+    [Fact]
+    public void One_that_ended_unnoticed_and_comes_back_as_urgent_is_told_as_over_and_as_standing()
+    {
+        var script = From("2026-03-02T20:30:00").Raise("m1").AfterMinutes(60).Clear("m1").AfterMinutes(5)
+            .Raise("m1", "Another reason.", AlertPriority.High).AfterMinutes(5);
+        Assert.Equal([Opened, Opened], script.Kinds);
+        Assert.Equal(script.Said[1].Opens, script.Said[1].Closes);
+
+        Assert.Empty(script.After(TimeSpan.FromHours(8)).Said.Skip(2).SelectMany(notice => notice.Closes));
     }
 
     [Fact]
