@@ -70,6 +70,7 @@ public sealed class MailSender(MailSettings settings, ILogger logger)
 
     private DeliveryFailedException Explained(Exception failure) => failure switch
     {
+        ServiceNotAuthenticatedException => new($"{Server} wants us to log in: set Mail:Username and Mail:PasswordFile. {failure.Message}", failure),
         AuthenticationException => new($"{Server} refuses user {settings.Username}: check Mail:Username and Mail:PasswordFile.", failure),
         SslHandshakeException => new(
             $"{Server} and we do not agree on TLS: check Mail:Security, the certificate of the server and the clock of this computer. {failure.Message.Split('\n')[0]}", failure),

@@ -10,14 +10,16 @@ internal sealed class SmtpSink : IAsyncDisposable
     private readonly TcpListener listener = new(IPAddress.Loopback, 0);
     private readonly CancellationTokenSource end = new();
     private readonly Task running;
+    private readonly int port;
 
     public SmtpSink()
     {
         listener.Start();
+        port = ((IPEndPoint)listener.LocalEndpoint).Port;
         running = RunAsync();
     }
 
-    public int Port => ((IPEndPoint)listener.LocalEndpoint).Port;
+    public int Port => port;
 
     /// <summary>The messages as they came, headers and body.</summary>
     public List<string> Messages { get; } = [];
@@ -31,9 +33,8 @@ internal sealed class SmtpSink : IAsyncDisposable
     public async ValueTask DisposeAsync()
     {
         await end.CancelAsync();
-        listener.Stop();
+        listener.Dispose();
         await running;
-        end.Dispose();
     }
 
     private async Task RunAsync()

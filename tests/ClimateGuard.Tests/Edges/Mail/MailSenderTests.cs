@@ -77,13 +77,22 @@ public sealed class MailSenderTests : IAsyncDisposable
     [Theory]
     [InlineData(".", "554 looks like spam", true)]
     [InlineData(".", "451 disk full", false)]
-    [InlineData("MAIL", "530 log in first", false)]
+    [InlineData("MAIL", "550 who are you", false)]
     public async Task A_refusal_of_the_message_itself_is_for_good_and_of_anything_else_is_not(string command, string answer, bool forGood)
     {
         sink.Answers[command] = answer;
         var failed = await Assert.ThrowsAsync<DeliveryFailedException>(() => Sender().SendAsync(Notice(), None));
         Assert.Equal(forGood, failed.ForGood);
         Assert.StartsWith($"127.0.0.1:{sink.Port} answers {answer[..3]}: ", failed.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_server_that_wants_an_account_is_said_so()
+    {
+        sink.Answers["MAIL"] = "530 log in first";
+        var failed = await Assert.ThrowsAsync<DeliveryFailedException>(() => Sender().SendAsync(Notice(), None));
+        Assert.Equal($"127.0.0.1:{sink.Port} wants us to log in: set Mail:Username and Mail:PasswordFile. log in first", failed.Message);
+        Assert.False(failed.ForGood);
     }
 
     [Fact]

@@ -48,7 +48,7 @@ public sealed class NoticeSettingsTests : IDisposable
     [InlineData("Notices:QuietHours:To", "05:30", "belong together; one of them is missing")]
     [InlineData("Notices:QuietHours:LetThrough", "low", "Notices:QuietHours:LetThrough is \"low\"; high or medium is allowed")]
     public void A_wrong_value_is_named_with_what_is_allowed(string key, string value, string words) =>
-        Assert.Contains(words, Assert.Single(Read((key, value)).Problems()), StringComparison.Ordinal);
+        Assert.Contains(Read((key, value)).Problems(), problem => problem.Contains(words, StringComparison.Ordinal));
 
     [Fact]
     public void Text_for_a_number_is_named() => Assert.Contains(
