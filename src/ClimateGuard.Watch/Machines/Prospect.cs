@@ -3,13 +3,13 @@ using ClimateGuard.Thermal;
 
 namespace ClimateGuard.Watch;
 
-/// <summary>What to do about a cut that may not start, and when it could; costly, so it is kept for a minute.</summary>
+/// <summary>What to do about a cut that may not start, and when it could; costly, so it is kept for three minutes.</summary>
 /// <param name="At">When it was worked out.</param>
 /// <param name="Start">When the cut could start with the machine held as it is.</param>
 /// <param name="Actions">What can be done, the best first, in words.</param>
 public sealed record Prospect(DateTimeOffset At, EarliestStart Start, IReadOnlyList<string> Actions)
 {
-    private static readonly TimeSpan KeptFor = TimeSpan.FromMinutes(1);
+    private static readonly TimeSpan KeptFor = TimeSpan.FromMinutes(3);
 
     // Ranking compares courses, it does not measure them finely.
     private const int Paths = 400;
