@@ -4,8 +4,9 @@ namespace ClimateGuard.Tests.Published;
 
 /// <summary>
 /// NIST Statistical Reference Datasets (itl.nist.gov/div898/strd): certified values of NIST, relative tolerance in the row.
-/// Significant digits reached on x64 against the 15 printed (smallest over the quantities of a set; reported by
-/// <see cref="Digits_reached_are_at_least_nine_in_every_set"/>).
+/// Significant digits reached on x64, the smallest over the quantities of a set: Norris 12.7, Pontius 13.2, Longley 13.9, NoInt1 14.7,
+/// NoInt2 15, Lew 14.8, Lottery 15.0, Michelso 15, Mavro 15, NumAcc1 to 4 15, SiRstv 11.9; 15 is all that NIST prints.
+/// Sums of squares of Pontius from memory, in accord with its certified residual deviation and F.
 /// </summary>
 public sealed class NistStrdEvidence
 {
@@ -119,11 +120,7 @@ public sealed class NistStrdEvidence
     [Fact]
     public void SiRstv_analysis_of_variance()
     {
-        var table = AnalysisOfVariance.OneWay(
-        [
-            NistStrdRows.Numbers(NistStrdRows.SiRstv1), NistStrdRows.Numbers(NistStrdRows.SiRstv2), NistStrdRows.Numbers(NistStrdRows.SiRstv3),
-            NistStrdRows.Numbers(NistStrdRows.SiRstv4), NistStrdRows.Numbers(NistStrdRows.SiRstv5),
-        ]);
+        var table = SiRstv();
         Within.Relative(5.11462616e-2, table.BetweenSumOfSquares, 1e-10);
         Within.Relative(1.27865654e-2, table.BetweenMeanSquare, 1e-10);
         Within.Relative(2.1663656e-1, table.WithinSumOfSquares, 1e-10);
@@ -148,12 +145,14 @@ public sealed class NistStrdEvidence
                     (row.Data.Item1, Digits(row.Data.Item4, moments.LagOneAutocorrelation)),
                 };
             }))
+            .Concat([("SiRstv", Digits(1.18046237440255, SiRstv().F)), ("SiRstv", Digits(1.90999039051129e-1, SiRstv().RSquared)),
+                ("SiRstv", Digits(1.04076068334656e-1, SiRstv().WithinStandardDeviation))])
             .GroupBy(pair => pair.Item1)
             .Select(group => (Set: group.Key, Digits: group.Min(pair => pair.Item2)))
             .ToList();
         foreach (var (set, digits) in worst)
             TestContext.Current.TestOutputHelper?.WriteLine(FormattableString.Invariant($"{set}: {digits:0.0} digits"));
-        Assert.All(worst, pair => Assert.True(pair.Digits >= 19, $"{pair.Set}: {pair.Digits}"));
+        Assert.All(worst, pair => Assert.True(pair.Digits >= 9, $"{pair.Set}: {pair.Digits}"));
     }
 
     private static double Digits(double certified, double found) =>
@@ -169,6 +168,12 @@ public sealed class NistStrdEvidence
         _ when name[0] == 's' => fit.Coefficient(name[3] - '0').StandardError,
         _ => fit.Coefficients[name[1] - '0'],
     };
+
+    private static VarianceTable SiRstv() => AnalysisOfVariance.OneWay(
+    [
+        NistStrdRows.Numbers(NistStrdRows.SiRstv1), NistStrdRows.Numbers(NistStrdRows.SiRstv2), NistStrdRows.Numbers(NistStrdRows.SiRstv3),
+        NistStrdRows.Numbers(NistStrdRows.SiRstv4), NistStrdRows.Numbers(NistStrdRows.SiRstv5),
+    ]);
 
     private static RegressionFit Pontius()
     {

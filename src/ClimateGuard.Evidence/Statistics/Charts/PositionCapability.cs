@@ -83,7 +83,8 @@ public static class PositionCapability
         EvidenceInput.Positive(scatter);
         if (shift > 1000 * scatter)
             throw new ArgumentOutOfRangeException(nameof(scatter), scatter, "scatter must be a thousandth of the shift or more.");
-        if (shift == 0) return scatter * Math.Sqrt(-2 * Math.Log(1 - probability));
+        // A shift this small beside the scatter moves no digit of the quantile.
+        if (shift < 1e-8 * scatter) return scatter * Math.Sqrt(-2 * Math.Log(1 - probability));
         var ratio = shift / scatter;
         return scatter * MonotoneRoot.Find(r => RadialCdf(r, ratio) - probability, Math.Max(0, ratio - 40), ratio + 40);
     }

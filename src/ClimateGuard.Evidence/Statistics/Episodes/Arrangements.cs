@@ -3,7 +3,9 @@ namespace ClimateGuard.Evidence;
 /// <summary>The different ways to deal exposures to the episodes of each stratum.</summary>
 internal static class Arrangements
 {
-    /// <summary>Π over strata of n!/Π(equal exposures)!; a double, for it may be beyond any integer.</summary>
+    private const double Most = 1e300;
+
+    /// <summary>Π over strata of n!/Π(equal exposures)!, at most 1e300; a double, for it may be beyond any integer.</summary>
     public static double Count(IReadOnlyList<int[]> strata, IReadOnlyList<double> exposures)
     {
         var all = 1.0;
@@ -13,7 +15,7 @@ internal static class Arrangements
             foreach (var equal in stratum.GroupBy(i => exposures[i]).Select(group => group.Count()))
             {
                 // Multiplied one by one as binomials: each product is a whole number.
-                for (var k = 1; k <= equal; k++) all = all * ++placed / k;
+                for (var k = 1; k <= equal; k++) all = Math.Min(all * ++placed / k, Most);
             }
         }
 

@@ -36,6 +36,17 @@ internal sealed class EpisodeOutcomes
             [.. Enumerable.Range(0, episodes.Count).GroupBy(i => episodes[i].Stratum, StringComparer.Ordinal).Select(group => group.ToArray())]);
     }
 
+    /// <summary>Slopes nearer to each other than this are the same slope: 1e-10 of the steepest that these values could show.</summary>
+    public double Rounding
+    {
+        get
+        {
+            var height = _means.Max() - _means.Min();
+            var width = Exposures.Max() - Exposures.Min();
+            return width > 0 ? 1e-10 * height / width : 0;
+        }
+    }
+
     /// <summary>Σ n(x − x̄)(ȳ − ȳ̄)/Σ n(x − x̄)² within strata; 0 where exposures do not differ.</summary>
     public double Slope(IReadOnlyList<double> exposures)
     {

@@ -32,7 +32,7 @@ public static class EpisodePermutation
         if (arrangements <= CountedUpTo)
         {
             var asExtreme = Arrangements.All(outcomes.Strata, outcomes.Exposures)
-                .Count(exposures => IsAsExtreme(outcomes.Slope(exposures), seen, alternative));
+                .Count(exposures => IsAsExtreme(outcomes.Slope(exposures), seen, outcomes.Rounding, alternative));
             return PermutationResult.Of(seen, asExtreme / arrangements, arrangements, exact: true, 1 / arrangements);
         }
 
@@ -42,7 +42,7 @@ public static class EpisodePermutation
         for (var draw = 0; draw < Draws; draw++)
         {
             foreach (var stratum in outcomes.Strata) Shuffle(shuffled, stratum, chance);
-            if (IsAsExtreme(outcomes.Slope(shuffled), seen, alternative)) count++;
+            if (IsAsExtreme(outcomes.Slope(shuffled), seen, outcomes.Rounding, alternative)) count++;
         }
 
         var smallest = Math.Max(1 / arrangements, 1.0 / (Draws + 1));
@@ -66,23 +66,19 @@ public static class EpisodePermutation
         for (var shift = 0; shift < n; shift++)
         {
             for (var i = 0; i < n; i++) shifted[i] = outcomes.Exposures[(i + shift) % n];
-            if (IsAsExtreme(outcomes.Slope(shifted), seen, alternative)) asExtreme++;
+            if (IsAsExtreme(outcomes.Slope(shifted), seen, outcomes.Rounding, alternative)) asExtreme++;
         }
 
         return PermutationResult.Of(seen, (double)asExtreme / n, n, exact: true, 1.0 / n);
     }
 
-    private static bool IsAsExtreme(double slope, double seen, Alternative alternative)
+    // The same arrangement summed in another order must count as itself.
+    private static bool IsAsExtreme(double slope, double seen, double rounding, Alternative alternative) => alternative switch
     {
-        // The same arrangement summed in another order must count as itself.
-        var rounding = 1e-10 * (Math.Abs(seen) + 1e-300);
-        return alternative switch
-        {
-            Alternative.Greater => slope >= seen - rounding,
-            Alternative.Less => slope <= seen + rounding,
-            _ => Math.Abs(slope) >= Math.Abs(seen) - rounding,
-        };
-    }
+        Alternative.Greater => slope >= seen - rounding,
+        Alternative.Less => slope <= seen + rounding,
+        _ => Math.Abs(slope) >= Math.Abs(seen) - rounding,
+    };
 
     private static void Shuffle(double[] values, int[] places, UniformStream chance)
     {
@@ -97,7 +93,7 @@ public static class EpisodePermutation
 /// <summary>What a permutation of episodes found; equality is by value.</summary>
 /// <param name="Slope">Outcome per unit of exposure; for exposures of 0 and 1 the difference of the means.</param>
 /// <param name="PValue">Share of arrangements as extreme as the one seen, itself included; in (0, 1].</param>
-/// <param name="Arrangements">How many there are.</param>
+/// <param name="Arrangements">How many there are, at most 1e300.</param>
 /// <param name="Exact">True when every one was counted, false when they were drawn.</param>
 /// <param name="SmallestReachableP">What p would be at best, in (0, 1].</param>
 /// <param name="Decidable">False when even the best p is above 0.05: cannot be decided with this many episodes.</param>

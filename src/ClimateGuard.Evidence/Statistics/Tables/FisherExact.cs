@@ -12,7 +12,7 @@ public static class FisherExact
     private const double AsProbable = 1 + 1e-7;
 
     /// <summary>The test.</summary>
-    /// <param name="table">Counts of 0 to 10 million.</param>
+    /// <param name="table">Counts of 0 to 1 million.</param>
     /// <param name="alternative">Greater: exposed parts are more often bad.</param>
     /// <returns>p and mid-p; both 1 where a margin is empty and nothing can be said.</returns>
     /// <exception cref="ArgumentOutOfRangeException">A count lies outside its range.</exception>
@@ -36,7 +36,7 @@ public static class FisherExact
 
     /// <summary>The conditional maximum-likelihood odds ratio with its exact interval.</summary>
     /// <remarks>Cornfield, 1956, from memory. With a zero cell the ratio is 0 or infinite and one end of the interval with it.</remarks>
-    /// <param name="table">Counts of 0 to 10 million.</param>
+    /// <param name="table">Counts of 0 to 1 million.</param>
     /// <param name="alternative">TwoSided gives both ends; Less only an upper end, Greater only a lower one, each at the full confidence.</param>
     /// <param name="confidence">In (0, 1).</param>
     /// <returns>Ratio and interval, in [0, ∞]; ratio 1 with the interval [0, ∞] where a margin is empty.</returns>
@@ -57,7 +57,7 @@ public static class FisherExact
         return new RatioEstimate(ratio, new Interval(low, high));
     }
 
-    // Log odds of ±80 are beyond what ten million counts can reach.
+    // Log odds of ±80 are beyond what a million counts can reach.
     private static double Solve(Func<double, double> rising) => MonotoneRoot.Find(rising, -80, 80);
 }
 

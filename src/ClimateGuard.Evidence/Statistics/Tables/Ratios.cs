@@ -11,7 +11,7 @@ public static class Ratios
 {
     /// <summary>ad/(bc) with Woolf's interval exp(ln OR ± z·√(1/a + 1/b + 1/c + 1/d)).</summary>
     /// <remarks>Woolf, Annals of Human Genetics 19 (1955) 251 (from memory).</remarks>
-    /// <param name="table">Counts of 0 to 10 million.</param>
+    /// <param name="table">Counts of 0 to 1 million.</param>
     /// <param name="confidence">In (0, 1).</param>
     /// <returns>The odds ratio with the standard error of its logarithm.</returns>
     /// <exception cref="ArgumentOutOfRangeException">A value lies outside its range.</exception>
@@ -23,7 +23,7 @@ public static class Ratios
 
     /// <summary>[a/(a + b)]/[c/(c + d)] with the interval exp(ln RR ± z·√(1/a − 1/(a + b) + 1/c − 1/(c + d))).</summary>
     /// <remarks>Katz, Baptista, Azen and Pike, Biometrics 34 (1978) 469 (from memory).</remarks>
-    /// <param name="table">Counts of 0 to 10 million.</param>
+    /// <param name="table">Counts of 0 to 1 million.</param>
     /// <param name="confidence">In (0, 1).</param>
     /// <returns>The risk ratio with the standard error of its logarithm.</returns>
     /// <exception cref="ArgumentOutOfRangeException">A value lies outside its range.</exception>
@@ -36,7 +36,7 @@ public static class Ratios
 
     /// <summary>AF = 1 − 1/RR: the share of the exposed bad parts beyond what parts without exposure show.</summary>
     /// <remarks>Negative where exposed parts are better. A share of a group, never a probability that one part was spoiled by it.</remarks>
-    /// <param name="table">Counts of 0 to 10 million.</param>
+    /// <param name="table">Counts of 0 to 1 million.</param>
     /// <param name="confidence">In (0, 1).</param>
     /// <returns>The fraction with the interval of the risk ratio carried over, and the bad parts expected had nothing been exposed.</returns>
     /// <exception cref="ArgumentOutOfRangeException">A value lies outside its range.</exception>

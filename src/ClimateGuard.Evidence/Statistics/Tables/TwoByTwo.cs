@@ -7,7 +7,7 @@ namespace ClimateGuard.Evidence;
 /// <param name="OtherGood">d: not exposed and in tolerance, 0 or more.</param>
 public sealed record TwoByTwo(int ExposedBad, int ExposedGood, int OtherBad, int OtherGood)
 {
-    private const int Most = 10_000_000;
+    private const int Most = 1_000_000;
 
     /// <summary>All exposed.</summary>
     public int Exposed => ExposedBad + ExposedGood;
