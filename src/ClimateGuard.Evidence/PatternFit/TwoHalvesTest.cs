@@ -36,12 +36,13 @@ public sealed record TwoHalvesTest(Estimate DisplacementX, Estimate Displacement
             nameof(holes));
         var (sigma, freedom) = solution.Scatter(knownScatterMicrometres);
         double x = solution.Coefficients[4], y = solution.Coefficients[5];
-        double xx = solution.Inverse[4][4], yy = solution.Inverse[5][5], xy = solution.Inverse[4][5];
+        // Both axes of a similarity are one complex number, so their uncertainties are equal and independent.
+        var variance = solution.Inverse[4][4];
         // The squared length of the displacement in its own uncertainty: χ² of two for a known scatter, twice an F for an estimated one.
-        var distance = ((x * x * yy) - (2 * x * y * xy) + (y * y * xx)) / ((xx * yy) - (xy * xy)) / (sigma * sigma);
-        var p = sigma == 0 ? (distance > 0 ? 0 : 1)
+        var distance = ((x * x) + (y * y)) / variance / (sigma * sigma);
+        var p = sigma == 0 ? (x == 0 && y == 0 ? 1 : 0)
             : double.IsInfinity(freedom) ? Tail.ChiSquare(distance, 2) : Tail.FisherSnedecor(distance / 2, 2, freedom);
         return new TwoHalvesTest(
-            new Estimate(x, sigma * Math.Sqrt(xx), freedom), new Estimate(y, sigma * Math.Sqrt(yy), freedom), p, double.Hypot(x, y) / 2);
+            new Estimate(x, sigma * Math.Sqrt(variance), freedom), new Estimate(y, sigma * Math.Sqrt(variance), freedom), p, double.Hypot(x, y) / 2);
     }
 }

@@ -144,6 +144,8 @@ public sealed class EpisodeTests
         Within.Absolute(100, EffectiveSampleSize.OfEpisodes(100, 10, 0), 1e-12);
         double[] slow = [.. Enumerable.Range(0, 200).Select(i => Math.Sin(i / 15.0))];
         Assert.InRange(EffectiveSampleSize.OfSeries(slow), 1, 5);
+        // Deviations −1.5 −0.5 0.5 1.5: r₁ = (0.75 − 0.25 + 0.75)/5 = 0.25, so 4·0.75/1.25
+        Within.Absolute(2.4, EffectiveSampleSize.OfSeries([1, 2, 3, 4]), 1e-13);
         Assert.Equal(6, EffectiveSampleSize.OfSeries([1, -1, 1, -1, 1, -1])); // not more than there are
     }
 
