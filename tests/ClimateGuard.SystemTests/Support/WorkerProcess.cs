@@ -29,9 +29,14 @@ public sealed class WorkerProcess : IAsyncDisposable
         }
     }
 
-    public static string Program { get; } = Path.Combine(AppContext.BaseDirectory, "climateguard.dll");
-
     public static string Repository { get; } = FindRepository();
+
+    /// <summary>The program as it was built, with its own native libraries and page files beside it.</summary>
+    public static string Program { get; } = Directory.EnumerateFiles(
+        Path.Combine(Repository, "src", "ClimateGuard.Worker", "bin", Configuration()), "climateguard.dll", SearchOption.AllDirectories)
+        .Where(file => !file.Contains("publish", StringComparison.Ordinal))
+        .OrderByDescending(File.GetLastWriteTimeUtc)
+        .First();
 
     public static async Task<(int ExitCode, string Output, string Errors)> RunToEndAsync(params string[] arguments)
     {
@@ -81,6 +86,13 @@ public sealed class WorkerProcess : IAsyncDisposable
         return JsonSerializer.Deserialize<JsonElement>(text);
     }
 
+    public async Task<(System.Net.HttpStatusCode Status, JsonElement Body)> PostAsync(string path, string json)
+    {
+        using var content = new StringContent(json, Encoding.UTF8, "application/json");
+        using var answer = await Http.PostAsync(path, content);
+        return (answer.StatusCode, JsonSerializer.Deserialize<JsonElement>(await answer.Content.ReadAsStringAsync()));
+    }
+
     /// <summary>As a power cut would.</summary>
     public async Task KillAsync()
     {
@@ -115,6 +127,8 @@ public sealed class WorkerProcess : IAsyncDisposable
 
         return Process.Start(start)!;
     }
+
+    private static string Configuration() => AppContext.BaseDirectory.Contains("Release", StringComparison.Ordinal) ? "Release" : "Debug";
 
     private static string FindRepository()
     {

@@ -1,3 +1,4 @@
+using ClimateGuard.Thermal;
 using ClimateGuard.Watch;
 using ClimateGuard.Worker.Pages.Words;
 
@@ -26,6 +27,9 @@ public sealed record Standing
     /// <summary>When the cut could start, or null.</summary>
     public DateTimeOffset? EarliestSafe { get; init; }
 
+    /// <summary>It was looked for, and it is not within the forecast.</summary>
+    public bool NotWithinForecast { get; init; }
+
     /// <summary>How the machine stands.</summary>
     /// <param name="machine">The machine.</param>
     /// <param name="now">The moment of the snapshot, in the time in which outlooks expire.</param>
@@ -50,10 +54,11 @@ public sealed record Standing
         {
             Level = outlook.Level,
             Action = outlook.Action,
-            Reason = outlook.Reason,
+            Reason = outlook.Cause ?? outlook.Reason,
             Worst = outlook.Worst,
             Features = outlook.Features,
             EarliestSafe = outlook.EarliestSafe,
+            NotWithinForecast = outlook.Start is NotWithinForecast,
         };
     }
 
