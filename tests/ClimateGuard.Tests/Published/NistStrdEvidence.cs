@@ -5,7 +5,7 @@ namespace ClimateGuard.Tests.Published;
 /// <summary>
 /// NIST Statistical Reference Datasets (itl.nist.gov/div898/strd): certified values of NIST, relative tolerance in the row.
 /// Significant digits reached on x64, the smallest over the quantities of a set: Norris 12.7, Pontius 13.2, Longley 13.9, NoInt1 14.7,
-/// NoInt2 15, Lew 14.8, Lottery 15.0, Michelso 15, Mavro 15, NumAcc1 to 4 15, SiRstv 11.9; 15 is all that NIST prints.
+/// NoInt2 15, Lew 14.8, Lottery 15.0, Michelso 15, Mavro 15, NumAcc1 to 4 15, SiRstv 13.1; 15 is all that NIST prints.
 /// Sums of squares of Pontius from memory, in accord with its certified residual deviation and F.
 /// </summary>
 public sealed class NistStrdEvidence
