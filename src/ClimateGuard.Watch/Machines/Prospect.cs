@@ -18,7 +18,7 @@ public sealed record Prospect(DateTimeOffset At, EarliestStart Start, IReadOnlyL
     /// <param name="now">The moment.</param>
     public bool IsCurrentAt(DateTimeOffset now) => now - At < KeptFor;
 
-    internal static Prospect Of(Cell cell, Machine machine, ThermalModel model, MachineState state, Evaluation evaluation)
+    internal static Prospect? Of(Cell cell, Machine machine, ThermalModel model, MachineState state, Evaluation evaluation)
     {
         var now = Around.Of(machine, state, state.At);
         var cut = Evaluation.Cut(machine, state, null) with { Paths = Paths };
@@ -31,9 +31,26 @@ public sealed record Prospect(DateTimeOffset At, EarliestStart Start, IReadOnlyL
             Policies = cell.Description.Policies,
             Coolant = double.IsNaN(state.Climate.CoolantCelsius) || machine.CoolantMedium == CoolantMedium.Mist ? null : new Celsius(state.Climate.CoolantCelsius),
         };
-        var actions = RankedActions.For(question);
+        if (Played(question) is not { } actions)
+        {
+            return null;
+        }
+
         var start = actions.Where(action => action.Kind == ActionKind.Soak).Select(action => action.Start).FirstOrDefault()
             ?? new NotWithinForecast(question.Hold.Horizon, 0);
         return new Prospect(state.At, start, ActionWords.Of(actions, OutlookWords.DriftDecides(model, state, evaluation.WorstRisk)));
+    }
+
+    /// <summary>The actions played through; null for a state so odd that the model cannot forecast it: then the hold stands without a time.</summary>
+    private static IReadOnlyList<RankedAction>? Played(ActionQuestion question)
+    {
+        try
+        {
+            return RankedActions.For(question);
+        }
+        catch (NotSupportedException)
+        {
+            return null;
+        }
     }
 }
