@@ -67,7 +67,7 @@ public sealed class MachineWatch
                 decisions.AddRange(answers);
                 return (answered, TimingCause.Asked, evaluation);
             case CutMoved cut:
-                return (PermitLife.CutMoved(state, cut, decisions), TimingCause.Tick, null);
+                return (PermitLife.CutMoved(state, cut, decisions), TimingCause.Happened, null);
             case Overridden said:
                 return (Overrule(state, said, decisions), TimingCause.Asked, null);
             case DatumProbed or Measured:
@@ -75,7 +75,7 @@ public sealed class MachineWatch
                 MeasurementsTaken.Score(state, measured, ModelOf(state), happened, decisions);
                 return (measured with { Permits = measured.Permits with { Latch = null } }, TimingCause.Measured, null);
             default:
-                return (state, happened is JobLoaded ? TimingCause.Asked : TimingCause.Tick, null);
+                return (state, happened is JobLoaded ? TimingCause.Asked : TimingCause.Happened, null);
         }
     }
 
