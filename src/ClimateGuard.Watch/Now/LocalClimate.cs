@@ -22,6 +22,9 @@ public readonly record struct LocalClimate(
     double HallCelsius,
     double RelativeHumidity)
 {
+    /// <summary>Coolant of the machine that a part comes from, at the moment it is loaded; null when it is not known or comes from elsewhere.</summary>
+    public double? OriginCoolantCelsius { get; init; }
+
     /// <summary>Why the air is not known, or null.</summary>
     public string? AirMissingBecause { get; init; }
 
