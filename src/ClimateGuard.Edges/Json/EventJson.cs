@@ -57,17 +57,27 @@ public static class EventJson
                 Optional(writer, "hole", cut.Hole);
                 break;
             case DatumProbed probed:
-                writer.WriteStartArray("axes");
-                foreach (var axis in probed.Axes)
-                {
-                    writer.WriteStringValue(NameOf(axis));
-                }
-
-                writer.WriteEndArray();
+                Axes(writer, probed.Axes);
                 break;
             case Measured measured:
                 Measurement(writer, measured);
                 break;
+            case Overridden taken:
+                Work(writer, taken.Serial, null, taken.Operation);
+                writer.WriteString("by", taken.By);
+                writer.WriteString("reason", taken.Reason);
+                writer.WriteTime("until", taken.Until);
+                break;
+            default:
+                Switched(writer, happened);
+                break;
+        }
+    }
+
+    private static void Switched(Utf8JsonWriter writer, CellEvent happened)
+    {
+        switch (happened)
+        {
             case CoolantSwitched coolant:
                 writer.WriteBoolean("on", coolant.On);
                 break;
@@ -80,13 +90,18 @@ public static class EventJson
                 writer.WriteString("sensor", door.Sensor);
                 writer.WriteBoolean("open", door.Open);
                 break;
-            case Overridden taken:
-                Work(writer, taken.Serial, null, taken.Operation);
-                writer.WriteString("by", taken.By);
-                writer.WriteString("reason", taken.Reason);
-                writer.WriteTime("until", taken.Until);
-                break;
         }
+    }
+
+    private static void Axes(Utf8JsonWriter writer, IReadOnlyList<Axis> axes)
+    {
+        writer.WriteStartArray("axes");
+        foreach (var axis in axes)
+        {
+            writer.WriteStringValue(NameOf(axis));
+        }
+
+        writer.WriteEndArray();
     }
 
     private static void Job(Utf8JsonWriter writer, JobLoaded job)

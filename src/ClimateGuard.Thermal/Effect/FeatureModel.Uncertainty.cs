@@ -20,7 +20,7 @@ public sealed partial class FeatureModel
         var near = Near(now, Sum(now));
         Span<double> temperatures = stackalloc double[state.Count];
         Span<double> drift = stackalloc double[state.Count];
-        Fill(model, state, near, temperatures, drift);
+        Fill(model, state, near, now.DriftCounts, temperatures, drift);
         var shares = new List<UncertaintyShare>(StateShares.Of(layout, state, temperatures, drift));
         var (part, scale) = AlphaVariances(model, state, near, now);
         shares.Add(new("expansion of the part", Math.Sqrt(part)));
@@ -37,7 +37,7 @@ public sealed partial class FeatureModel
     {
         Span<double> gradient = stackalloc double[state.Count];
         Span<double> drift = stackalloc double[state.Count];
-        Fill(model, state, near, gradient, drift);
+        Fill(model, state, near, now.DriftCounts, gradient, drift);
         for (var i = 0; i < gradient.Length; i++)
         {
             gradient[i] += drift[i];
@@ -74,7 +74,8 @@ public sealed partial class FeatureModel
         return (share * share) + (gain * gain * (state.VarianceOf(StateLayout.Fixture) + (now.Fixture * now.Fixture)));
     }
 
-    private void Fill(ThermalModel model, ThermalState state, in LinearEffect near, Span<double> temperatures, Span<double> drift)
+    private void Fill(
+        ThermalModel model, ThermalState state, in LinearEffect near, bool driftCounts, Span<double> temperatures, Span<double> drift)
     {
         temperatures.Clear();
         drift.Clear();
@@ -92,7 +93,7 @@ public sealed partial class FeatureModel
         temperatures[StateLayout.PartFirst] = part * pair.FirstWeight;
         temperatures[StateLayout.PartSecond] = part * pair.SecondWeight;
         temperatures[StateLayout.Scale] = scale;
-        for (var axis = Axis.X; axis <= Axis.Z && !Geometry.DriftCountsFromCutStart; axis++)
+        for (var axis = Axis.X; axis <= Axis.Z && driftCounts; axis++)
         {
             var along = Along(near, axis);
             var moves = layout.Moves(axis);

@@ -53,7 +53,19 @@ public sealed partial class FeatureModel
     {
         ArgumentNullException.ThrowIfNull(model);
         ArgumentNullException.ThrowIfNull(state);
-        var now = Now(model, state);
+        return At(model, state, driftCounts: !Geometry.DriftCountsFromCutStart);
+    }
+
+    /// <summary>
+    /// The effect in a state whose drift counts from the start of the cut, also for a relation between two cuts, with a mismatch in µm/m taken
+    /// off by an offset in the control.
+    /// </summary>
+    internal FeatureEffect DuringCut(ThermalModel model, ThermalState sinceStart, double offset = 0) => At(model, sinceStart, driftCounts: true, offset);
+
+    private FeatureEffect At(ThermalModel model, ThermalState state, bool driftCounts, double offset = 0)
+    {
+        var now = Now(model, state, driftCounts);
+        now = now with { Eps = now.Eps - offset };
         var terms = Sum(now);
         var near = Near(now, terms);
         return new(
@@ -96,18 +108,20 @@ public sealed partial class FeatureModel
         return Geometry.Near(now.Eps, moved.X, moved.Y, moved.Z);
     }
 
-    private Moment Now(ThermalModel model, ThermalState state)
+    private Moment Now(ThermalModel model, ThermalState state) => Now(model, state, !Geometry.DriftCountsFromCutStart);
+
+    private Moment Now(ThermalModel model, ThermalState state, bool driftCounts)
     {
         var part = model.PartTemperature(state).Value - referenceCelsius;
         var scale = state[StateLayout.Scale] - referenceCelsius;
-        var drift = Geometry.DriftCountsFromCutStart
-            ? default
-            : new Displacement(model.DriftMicrometres(state, Axis.X), model.DriftMicrometres(state, Axis.Y), model.DriftMicrometres(state, Axis.Z));
-        return new(part, scale, state[StateLayout.Fixture] - referenceCelsius, (ScaleGain * scale) - (PartGain * part), drift);
+        var drift = driftCounts
+            ? new Displacement(model.DriftMicrometres(state, Axis.X), model.DriftMicrometres(state, Axis.Y), model.DriftMicrometres(state, Axis.Z))
+            : default;
+        return new(part, scale, state[StateLayout.Fixture] - referenceCelsius, (ScaleGain * scale) - (PartGain * part), drift, driftCounts);
     }
 
     /// <summary>Differences from the reference in K, mismatch in µm/m, drift in µm.</summary>
-    private readonly record struct Moment(double Part, double Scale, double Fixture, double Eps, Displacement Drift);
+    private readonly record struct Moment(double Part, double Scale, double Fixture, double Eps, Displacement Drift, bool DriftCounts);
 }
 
 /// <summary>What the terms of a feature sum to, in µm.</summary>

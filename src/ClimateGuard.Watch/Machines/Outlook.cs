@@ -43,6 +43,9 @@ public sealed record Outlook
     /// <summary>The reason, in plain words.</summary>
     public required string Reason { get; init; }
 
+    /// <summary>The cause alone, for a screen that shows the numbers beside it; null where the reason is all there is.</summary>
+    public string? Cause { get; init; }
+
     /// <summary>The one action.</summary>
     public required string Action { get; init; }
 

@@ -113,6 +113,7 @@ internal sealed class OutlookMaker(Cell cell, Machine machine)
             PartUncertaintyKelvins = model.PartUncertainty(state.Thermal!).Value,
             ScaleCelsius = state.Thermal![StateLayout.Scale],
             Reason = words.Reason(),
+            Cause = words.Cause(),
             Action = words.Actions()[0],
             Actions = words.Actions(),
             CutDuration = risks[worst].Duration,

@@ -40,7 +40,7 @@ internal sealed class OutlookWords(
 
     private double PartOverScale => model.PartTemperature(state.Thermal!).Value - state.Thermal![StateLayout.Scale];
 
-    private string Cause()
+    public string Cause()
     {
         if (DriftIsTheCause)
         {

@@ -20,7 +20,11 @@ public static class Words
     }
 
     /// <summary>An amount in µm with the digits that matter: one decimal below 10 µm, none above.</summary>
-    public static string Micrometres(double value) => Math.Abs(value) < 9.95 ? Invariant($"{value:0.0} µm") : Invariant($"{value:0} µm");
+    public static string Micrometres(double value)
+    {
+        var magnitude = Math.Abs(value) < 9.95 ? Invariant($"{Math.Abs(value):0.0}") : Invariant($"{Math.Abs(value):0}");
+        return value < 0 && magnitude != "0.0" ? $"−{magnitude} µm" : $"{magnitude} µm";
+    }
 
     /// <summary>A temperature with one decimal.</summary>
     public static string Celsius(double value) => Invariant($"{value:0.0} °C");

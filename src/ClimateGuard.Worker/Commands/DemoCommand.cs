@@ -1,6 +1,7 @@
 using System.CommandLine;
 using ClimateGuard.Edges.Mqtt;
 using ClimateGuard.Edges.PlantFile;
+using ClimateGuard.Plant;
 using ClimateGuard.Simulator;
 using ClimateGuard.Worker.Demo;
 using ClimateGuard.Worker.Hosting;
@@ -54,24 +55,28 @@ internal static class DemoCommand
             return CommandLine.BadInput;
         }
 
+        return await ShowAsync(wishes, cell, plant.ConfigVersion, cancellation);
+    }
+
+    private static async Task<int> ShowAsync(Wishes wishes, Cell cell, string configVersion, CancellationToken cancellation)
+    {
         var folder = Directory.CreateTempSubdirectory("climateguard-demo-");
         await using var broker = await EmbeddedBroker.StartAsync();
         var start = DemoScripts.ThursdayMorning(cell);
         var virtualCell = new VirtualCell(cell, new VirtualCellOptions(wishes.Seed, start, DemoScripts.CoolantTrip(cell)));
         var clock = new FastClock(start, wishes.Speed);
         var url = $"http://127.0.0.1:{wishes.Port}";
-        var app = Composition.Build(
-            new WorkerPlan
-            {
-                Cell = cell,
-                ConfigVersion = plant.ConfigVersion,
-                Broker = new BrokerSettings { Port = broker.Port },
-                StorageFolder = folder.FullName,
-                Urls = [url],
-                CellTime = clock,
-                Tick = TimeSpan.FromMilliseconds(250) * wishes.Speed,
-            },
-            services => services.AddHostedService(_ => new CellPublisher(virtualCell, clock, broker.Port)));
+        var plan = new WorkerPlan
+        {
+            Cell = cell,
+            ConfigVersion = configVersion,
+            Broker = new BrokerSettings { Port = broker.Port },
+            StorageFolder = folder.FullName,
+            Urls = [url],
+            CellTime = clock,
+            Tick = TimeSpan.FromMilliseconds(250) * wishes.Speed,
+        };
+        var app = Composition.Build(plan, services => services.AddHostedService(_ => new CellPublisher(virtualCell, clock, broker.Port)));
         try
         {
             return await HostRun.UntilStoppedAsync(app, Greeting(url, broker.Port, cell.Id, wishes.Speed), cancellation);
@@ -86,7 +91,7 @@ internal static class DemoCommand
         $"""
 
           The demo is running, {speed:0.#} times faster than the clock. Open {url}
-          Listen in:  mosquitto_sub -h 127.0.0.1 -p {brokerPort} -t 'cg/{cell}/#' -v
+          Listen in:  mosquitto_sub -i listener -h 127.0.0.1 -p {brokerPort} -t 'cg/{cell}/#' -v
           Invented data. Stop with Ctrl+C.
 
         """);

@@ -6,6 +6,7 @@ using MQTTnet.Server;
 namespace ClimateGuard.Worker.Demo;
 
 /// <summary>A broker inside the demo, on loopback only; any MQTT client of this computer may listen in.</summary>
+/// <remarks>A client must bring a client id: this broker names nobody.</remarks>
 internal sealed class EmbeddedBroker : IAsyncDisposable
 {
     private readonly MqttServer server;
@@ -30,7 +31,6 @@ internal sealed class EmbeddedBroker : IAsyncDisposable
             .WithMaxPendingMessagesPerClient(100_000)
             .Build();
         var server = new MqttServerFactory().CreateMqttServer(options);
-        server.ValidatingConnectionAsync += NameTheNameless;
         await server.StartAsync();
         return new EmbeddedBroker(server, port);
     }
@@ -39,17 +39,6 @@ internal sealed class EmbeddedBroker : IAsyncDisposable
     {
         await server.StopAsync();
         server.Dispose();
-    }
-
-    private static Task NameTheNameless(ValidatingConnectionEventArgs connection)
-    {
-        // A client may come without an id and leave the choice to the broker [MQTT-3.1.3-6]; mosquitto_sub does.
-        if (string.IsNullOrEmpty(connection.ClientId))
-        {
-            connection.AssignedClientIdentifier = $"guest-{Guid.NewGuid():N}";
-        }
-
-        return Task.CompletedTask;
     }
 
     private static int FreePort()

@@ -29,9 +29,14 @@ public sealed class WorkerProcess : IAsyncDisposable
         }
     }
 
-    public static string Program { get; } = Path.Combine(AppContext.BaseDirectory, "climateguard.dll");
-
     public static string Repository { get; } = FindRepository();
+
+    /// <summary>The program as it was built, with its own native libraries and page files beside it.</summary>
+    public static string Program { get; } = Directory.EnumerateFiles(
+        Path.Combine(Repository, "src", "ClimateGuard.Worker", "bin", Configuration()), "climateguard.dll", SearchOption.AllDirectories)
+        .Where(file => !file.Contains("publish", StringComparison.Ordinal))
+        .OrderByDescending(File.GetLastWriteTimeUtc)
+        .First();
 
     public static async Task<(int ExitCode, string Output, string Errors)> RunToEndAsync(params string[] arguments)
     {
@@ -115,6 +120,8 @@ public sealed class WorkerProcess : IAsyncDisposable
 
         return Process.Start(start)!;
     }
+
+    private static string Configuration() => AppContext.BaseDirectory.Contains("Release", StringComparison.Ordinal) ? "Release" : "Debug";
 
     private static string FindRepository()
     {

@@ -50,7 +50,7 @@ public sealed record Standing
         {
             Level = outlook.Level,
             Action = outlook.Action,
-            Reason = outlook.Reason,
+            Reason = outlook.Cause ?? outlook.Reason,
             Worst = outlook.Worst,
             Features = outlook.Features,
             EarliestSafe = outlook.EarliestSafe,

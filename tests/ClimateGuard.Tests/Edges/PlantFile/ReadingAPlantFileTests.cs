@@ -117,12 +117,16 @@ public class ReadingAPlantFileTests
     }
 
     [Fact]
-    public void A_feature_without_a_budget_takes_thirty_percent_of_its_tolerance_and_says_so()
+    public void A_feature_without_a_budget_takes_the_share_of_its_parts_class_and_says_so()
     {
-        var text = ExamplePlant.With("toleranceMm: 0.012, budgetShare: 0.30 }", "toleranceMm: 0.012 }");
-        var cell = PlantFileReader.Parse("plant.yaml", text).Cell!;
-        Assert.Equal(3.6, cell.Parts[0].Features[3].Budget.MicrometresFor(0.012), 1e-9);
-        Assert.Contains(new DefaultUsed("/parts/0/features/3/budgetShare", "0.3"), cell.Description.Defaults);
+        foreach (var (partClass, share, micrometres) in new[] { ("critical", "0.2", 2.4), ("standard", "0.3", 3.6), ("reworkable", "0.4", 4.8) })
+        {
+            var text = ExamplePlant.With("toleranceMm: 0.012, budgetShare: 0.30 }", "toleranceMm: 0.012 }")
+                .Replace("class: critical", $"class: {partClass}", StringComparison.Ordinal);
+            var cell = PlantFileReader.Parse("plant.yaml", text).Cell!;
+            Assert.Equal(micrometres, cell.Parts[0].Features[3].Budget.MicrometresFor(0.012), 1e-9);
+            Assert.Contains(new DefaultUsed("/parts/0/features/3/budgetShare", share), cell.Description.Defaults);
+        }
     }
 
     [Fact]

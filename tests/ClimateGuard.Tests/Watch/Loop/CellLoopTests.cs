@@ -1,0 +1,238 @@
+using System.Threading.Channels;
+using ClimateGuard.Edges.Json;
+using ClimateGuard.Plant;
+using ClimateGuard.Tests.Support;
+using ClimateGuard.Watch;
+using Microsoft.Extensions.Time.Testing;
+
+namespace ClimateGuard.Tests.Watch.Loop;
+
+/// <summary>The order of the five stops, and what happens when one of them fails.</summary>
+public sealed class CellLoopTests
+{
+    private readonly Recorder recorder = new();
+    private readonly FakeTimeProvider time = new(Some.Morning);
+    private readonly Cell cell = SmallCell.Of();
+
+    [Fact]
+    public async Task A_reading_is_committed_before_it_is_acknowledged()
+    {
+        await RunAsync(() =>
+        {
+            recorder.Send(Reading(20));
+            return recorder.UntilAsync("acknowledged 1");
+        });
+
+        Assert.True(recorder.IndexOf("readings 1") < recorder.IndexOf("acknowledged 1"));
+    }
+
+    [Fact]
+    public async Task An_event_is_in_the_ledger_before_it_is_acknowledged_and_a_decision_before_it_is_told()
+    {
+        await RunAsync(() =>
+        {
+            recorder.Send(Reading(20));
+            recorder.Send(new Arrival { Event = new JobLoaded(Some.Morning, "M1") { Serial = "S1", Part = "D-1", Operation = "40", Start = new Celsius(12) }, ArrivedAt = Some.Morning });
+            return recorder.UntilAsync("told hold");
+        });
+
+        Assert.True(recorder.IndexOf("ledger event") < recorder.IndexOf("acknowledged"));
+        Assert.True(recorder.IndexOf("ledger outlook") < recorder.IndexOf("told hold"));
+    }
+
+    [Fact]
+    public async Task When_the_store_fails_nothing_is_acknowledged_and_nothing_is_told()
+    {
+        recorder.StoreFails = true;
+        recorder.Send(Reading(20));
+        using var ending = new CancellationTokenSource(TimeSpan.FromSeconds(10));
+
+        await Assert.ThrowsAsync<IOException>(() => Loop().RunAsync(ending.Token));
+
+        Assert.DoesNotContain(recorder.Log, line => line.StartsWith("acknowledged", StringComparison.Ordinal) || line.StartsWith("told", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task A_message_that_cannot_be_read_is_kept_and_then_acknowledged()
+    {
+        await RunAsync(() =>
+        {
+            recorder.Send(new Arrival { Unreadable = new UnreadableMessage("cg/small/reading/x", "unknown sensor x", "20"), ArrivedAt = Some.Morning });
+            return recorder.UntilAsync("acknowledged 1");
+        });
+
+        Assert.True(recorder.IndexOf("unreadable 1") < recorder.IndexOf("acknowledged 1"));
+    }
+
+    [Fact]
+    public async Task An_event_for_a_machine_that_is_not_there_is_kept_and_told_to_a_person()
+    {
+        await RunAsync(() =>
+        {
+            recorder.Send(new Arrival { Event = new CoolantSwitched(Some.Morning, "M7", On: true), ArrivedAt = Some.Morning });
+            return recorder.UntilAsync("told unknown machine");
+        });
+
+        Assert.Contains("ledger event", recorder.Log);
+    }
+
+    [Fact]
+    public async Task A_posted_event_returns_when_its_decisions_are_in_the_ledger()
+    {
+        var loop = Loop();
+        await RunAsync(loop, async () =>
+        {
+            recorder.Send(Reading(20));
+            await loop.PostAsync(new JobLoaded(Some.Morning, "M1") { Serial = "S1", Part = "D-1", Start = new Celsius(20) }, CancellationToken.None);
+            Assert.Contains("ledger outlook", recorder.Log);
+        });
+    }
+
+    [Fact]
+    public async Task The_clock_alone_turns_an_outlook_to_not_known_when_the_sensors_fall_silent()
+    {
+        var loop = Loop();
+        await RunAsync(loop, async () =>
+        {
+            recorder.Send(Reading(20));
+            await loop.PostAsync(new JobLoaded(Some.Morning, "M1") { Serial = "S1", Part = "D-1", Start = new Celsius(20) }, CancellationToken.None);
+            for (var minute = 0; minute < 8 && loop.Snapshot.Machines[0].Outlook.Level != Level.NotKnown; minute++)
+            {
+                time.Advance(TimeSpan.FromMinutes(1));
+                await Task.Delay(20);
+            }
+
+            Assert.Equal(Level.NotKnown, loop.Snapshot.Machines[0].Outlook.Level);
+        });
+    }
+
+    private static Arrival Reading(double value) => new()
+    {
+        Reading = new Reading(0, Some.Morning.ToUnixTimeMilliseconds(), value), ArrivedAt = Some.Morning,
+    };
+
+    private CellLoop Loop() => new(
+        cell,
+        "v1",
+        new CellLoopPorts
+        {
+            Source = recorder, Readings = recorder, Ledger = recorder, Channels = [recorder],
+            EventLine = LedgerLines.Of, DecisionLine = LedgerLines.Of, Show = _ => { },
+        },
+        new CellLoopOptions(),
+        time);
+
+    private Task RunAsync(Func<Task> work) => RunAsync(Loop(), work);
+
+    private static async Task RunAsync(CellLoop loop, Func<Task> work)
+    {
+        using var ending = new CancellationTokenSource();
+        var running = loop.RunAsync(ending.Token);
+        await work();
+        await ending.CancelAsync();
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(async () =>
+        {
+            await running;
+            throw new OperationCanceledException();
+        });
+    }
+
+    private sealed class Recorder : IReadingSource, IReadingStore, ILedgerStore, IAlertChannel
+    {
+        private readonly Channel<Arrival> arrivals = Channel.CreateUnbounded<Arrival>();
+        private readonly List<string> log = [];
+
+        public bool StoreFails { get; set; }
+
+        public ChannelReader<Arrival> Arrivals => arrivals.Reader;
+
+        public string Name => "recorder";
+
+        public IReadOnlyList<string> Log
+        {
+            get
+            {
+                lock (log)
+                {
+                    return [.. log];
+                }
+            }
+        }
+
+        public void Send(Arrival arrival) => Assert.True(arrivals.Writer.TryWrite(arrival));
+
+        public int IndexOf(string start)
+        {
+            var index = Log.ToList().FindIndex(line => line.StartsWith(start, StringComparison.Ordinal));
+            Assert.True(index >= 0, $"{start} is not among {string.Join(", ", Log)}");
+            return index;
+        }
+
+        public async Task UntilAsync(string start)
+        {
+            for (var tries = 0; tries < 1000; tries++)
+            {
+                if (Log.Any(line => line.StartsWith(start, StringComparison.Ordinal)))
+                {
+                    return;
+                }
+
+                await Task.Delay(10);
+            }
+
+            Assert.Fail($"{start} did not come: {string.Join(", ", Log)}");
+        }
+
+        public ValueTask AcknowledgeAsync(ReadOnlyMemory<Arrival> batch, CancellationToken cancellation) => Note($"acknowledged {batch.Length}");
+
+        public ValueTask AppendAsync(ReadOnlyMemory<TrustedReading> batch, CancellationToken cancellation) =>
+            StoreFails ? throw new IOException("disk full") : Note($"readings {batch.Length}");
+
+        public ValueTask KeepUnreadableAsync(
+            IReadOnlyList<(DateTimeOffset ArrivedAt, UnreadableMessage Message)> messages, CancellationToken cancellation) => Note($"unreadable {messages.Count}");
+
+        public ValueTask<IReadOnlyList<SeriesPoint>> ReadAsync(
+            string sensorId, DateTimeOffset from, DateTimeOffset to, int points, CancellationToken cancellation) => new([]);
+
+        public ValueTask AppendAsync(IReadOnlyList<LedgerLine> lines, CancellationToken cancellation)
+        {
+            foreach (var line in lines)
+            {
+                Add($"ledger {line.Kind}");
+            }
+
+            return default;
+        }
+
+        public ValueTask<IReadOnlyList<LedgerLine>> NewestAsync(string? kind, string? machine, int most, CancellationToken cancellation) => new([]);
+
+        public ValueTask TellAsync(IReadOnlyList<Decision> decisions, CancellationToken cancellation)
+        {
+            foreach (var decision in decisions)
+            {
+                Add(decision switch
+                {
+                    AlertRaised raised => $"told {raised.Alert.Cause}",
+                    OutlookIssued issued => $"told outlook {issued.Outlook.Level}",
+                    _ => "told",
+                });
+            }
+
+            return default;
+        }
+
+        private ValueTask Note(string line)
+        {
+            Add(line);
+            return default;
+        }
+
+        private void Add(string line)
+        {
+            lock (log)
+            {
+                log.Add(line);
+            }
+        }
+    }
+}
