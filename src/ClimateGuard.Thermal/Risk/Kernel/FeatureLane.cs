@@ -12,13 +12,7 @@ internal sealed class FeatureLane
         FromCutStart = effect.Geometry.DriftCountsFromCutStart;
         Limit = effect.BudgetMicrometres;
         Effect = effect;
-        if (effect.Terms.Count > 0)
-        {
-            Kind = LaneKind.OneByOne;
-            return;
-        }
-
-        switch (effect.Geometry)
+        switch (effect.Terms.Count > 0 ? null : effect.Geometry)
         {
             case FeatureGeometry.Along along:
                 Kind = LaneKind.Along;

@@ -30,12 +30,9 @@ internal sealed class KernelLayout
             }
         }
 
-        foreach (var weights in partWeights.Values)
+        for (var number = 0; number < count; number++)
         {
-            for (var number = 0; number < count; number++)
-            {
-                live[number] |= weights[number] != 0;
-            }
+            live[number] |= partWeights.Values.Any(weights => weights[number] != 0);
         }
 
         Close(live, [.. probes.Select(probe => probe.Dependence())]);
