@@ -152,6 +152,39 @@ public class ReadingAPlantFileTests
     }
 
     [Fact]
+    public void What_acts_on_a_feature_besides_mismatch_and_drift_arrives_too()
+    {
+        var text = ExamplePlant.With("compensated: false }", "compensated: false, screw: { fixedBearingMm: -400, axis: y, riseK: 8 } }")
+            .Replace("    massKg: 60\n", "    heatTransfer: { pallet: 60 }\n", StringComparison.Ordinal)
+            .Replace(
+                "toleranceMm: 0.012, budgetShare: 0.30 }",
+                "toleranceMm: 0.012, fixturePin: { distanceMm: 250, alpha: 23.5 }, bending: { body: plate, lengthMm: 600, thicknessMm: 40, acrossK: 0.3 }, "
+                    + "bolted: { lengthMm: 600, partThicknessMm: 30, subplateThicknessMm: 40, boltedAtC: 21 } }",
+                StringComparison.Ordinal);
+        var result = PlantFileReader.Parse("plant.yaml", text);
+        Assert.Equal([], result.Problems);
+        Assert.Equal([], result.Notes);
+        var cell = result.Cell!;
+        Assert.Equal(new Screw { FixedBearingMillimetres = -400, Axis = Axis.Y, RiseKelvins = 8 }, cell.Machines[0].Scale.Screw);
+        Assert.Equal(60, cell.Parts[0].HeatTransfer.Pallet);
+        var feature = cell.Parts[0].Features[3];
+        Assert.Equal(new FixturePin { DistanceMillimetres = 250, AlphaMicrometresPerMetreKelvin = 23.5 }, feature.FixturePin);
+        Assert.Equal(new GradientBend { Body = BendingBody.Plate, LengthMillimetres = 600, ThicknessMillimetres = 40, AcrossKelvins = 0.3 }, feature.Bending);
+        Assert.Equal(
+            new BoltedPlate { LengthMillimetres = 600, PartThicknessMillimetres = 30, SubplateThicknessMillimetres = 40, BoltedAtCelsius = 21 }, feature.Bolted);
+    }
+
+    [Fact]
+    public void A_pin_of_a_bore_says_nothing_and_a_coefficient_in_one_per_kelvin_is_refused()
+    {
+        var bore = PlantFileReader.Parse("p", ExamplePlant.With("id: bore, kind: size,", "id: bore, kind: size, fixturePin: { distanceMm: 250 },"));
+        Assert.Equal("/parts/0/features/1/fixturePin", Assert.Single(bore.Notes).Path);
+        var wrong = PlantFileReader.Parse("p", ExamplePlant.With("kind: distance,", "kind: distance, fixturePin: { distanceMm: 250, alpha: 2.35e-5 },"));
+        Assert.Null(wrong.Cell);
+        Assert.Contains(wrong.Problems, problem => problem.ToString()!.Contains("1/K", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void The_least_plant_file_is_a_version_a_cell_a_zone_and_a_sensor()
     {
         var result = PlantFileReader.Parse("p", "version: 1\ncell: c\nzones: [{ id: z }]\nsensors: [{ id: s }]\n");
