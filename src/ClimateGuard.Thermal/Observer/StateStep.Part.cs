@@ -23,39 +23,50 @@ internal sealed partial class StateStep
             FollowSensor(transition, mean, pair, around);
         }
 
-        FollowNode(transition, mean, StateLayout.PartFirst, pair.FirstSeconds, around);
-        FollowNode(transition, mean, StateLayout.PartSecond, pair.SecondSeconds, around);
+        var first = StepOf(pair.FirstSeconds, around);
+        var second = pair.SecondSeconds == pair.FirstSeconds ? first : StepOf(pair.SecondSeconds, around);
+        FollowNode(transition, mean, StateLayout.PartFirst, first, around);
+        FollowNode(transition, mean, StateLayout.PartSecond, second, around);
     }
 
-    private void FollowNode(in Transition transition, double[] mean, int node, double nodeSeconds, in PartDrive around)
+    private static void FollowNode(in Transition transition, double[] mean, int node, in NodeStep step, in PartDrive around)
     {
-        var t = around.Seconds;
-        var medium = around.Faster / nodeSeconds;
-        var contact = around.Faster * response!.PalletRate;
-        var x = (medium + contact) * t;
-        var keep = Math.Exp(-x);
-        var byMedium = contact == 0 ? Fading(x) : medium * t * CascadeResponse.Of(0, x);
-        var more = byMedium * around.MediumCelsius;
+        var byLog = (step.LogKeep * mean[node]) + (step.LogMedium * around.MediumCelsius)
+            + (step.LogPallet * around.PalletCelsius) + (step.LogAir * around.AirCelsius);
+        transition.Begin(node, step.Keep);
+        transition.Add(node, around.Offset, step.ByMedium);
+        transition.Add(node, StateLayout.Fixture, step.ByPallet);
+        transition.Add(node, StateLayout.AirOffset, step.ByAir);
+        transition.Add(node, StateLayout.LogTimeConstant, byLog);
+        mean[node] = (step.Keep * mean[node]) + (step.ByMedium * around.MediumCelsius)
+            + (step.ByPallet * around.PalletCelsius) + (step.ByAir * around.AirCelsius);
+    }
 
-        // d/d(ln τ): every rate of the part falls together, and a divided difference answers a rate by that rate once more.
-        var byLog = mean[node] * x * keep;
-        byLog += around.MediumCelsius * medium * t * (contact == 0 ? -keep : (x * CascadeResponse.Of(0, x, x)) - CascadeResponse.Of(0, x));
-        transition.Begin(node, keep);
-        transition.Add(node, around.Offset, byMedium);
-        if (contact > 0)
+    private NodeStep StepOf(double nodeSeconds, in PartDrive around)
+    {
+        var medium = around.Faster / nodeSeconds * around.Seconds;
+        var contact = around.Faster * response!.PalletRate * around.Seconds;
+        var x = medium + contact;
+        var keep = Math.Exp(-x);
+        if (contact == 0)
         {
-            var y = t / fixtureSeconds;
-            var byPallet = contact * t * CascadeResponse.Of(y, x);
-            var byAir = contact * t * y * CascadeResponse.Of(0, y, x);
-            more += (byPallet * around.PalletCelsius) + (byAir * around.AirCelsius);
-            byLog += (around.PalletCelsius * ((contact * t * x * CascadeResponse.Of(y, x, x)) - byPallet))
-                + (around.AirCelsius * ((contact * t * y * x * CascadeResponse.Of(0, y, x, x)) - byAir));
-            transition.Add(node, StateLayout.Fixture, byPallet);
-            transition.Add(node, StateLayout.AirOffset, byAir);
+            return new(keep, Fading(x), 0, 0, x * keep, -x * keep, 0, 0);
         }
 
-        transition.Add(node, StateLayout.LogTimeConstant, byLog);
-        mean[node] = (keep * mean[node]) + more;
+        // d/d(ln τ): every rate of the part falls together, and a divided difference answers a rate by that rate once more.
+        var y = around.Seconds / fixtureSeconds;
+        var byMedium = medium * CascadeResponse.Of(0, x);
+        var byPallet = contact * CascadeResponse.Of(y, x);
+        var byAir = contact * y * CascadeResponse.Of(0, y, x);
+        return new(
+            keep,
+            byMedium,
+            byPallet,
+            byAir,
+            x * keep,
+            (medium * x * CascadeResponse.Of(0, x, x)) - byMedium,
+            (contact * x * CascadeResponse.Of(y, x, x)) - byPallet,
+            (contact * y * x * CascadeResponse.Of(0, y, x, x)) - byAir);
     }
 
     private void FollowSensor(in Transition transition, double[] mean, in NodePair pair, in PartDrive around)
@@ -116,6 +127,10 @@ internal sealed partial class StateStep
     /// <summary>What surrounds a part in one step: °C, the offset of its medium's sensor, 1/τ over the assumed 1/τ, and s.</summary>
     private readonly record struct PartDrive(
         double MediumCelsius, double AirCelsius, double PalletCelsius, int Offset, double Faster, double Seconds);
+
+    /// <summary>What a node keeps and takes in one step, and how each answers an error of ln τ.</summary>
+    private readonly record struct NodeStep(
+        double Keep, double ByMedium, double ByPallet, double ByAir, double LogKeep, double LogMedium, double LogPallet, double LogAir);
 
     private record struct SensorSum
     {

@@ -11,11 +11,15 @@ internal static class CascadeResponse
     private const double Near = 0.5;
     private const int Terms = 18;
 
-    /// <summary>The response of one node: exp(−ratio).</summary>
-    public static double Of(double ratio) => Math.Exp(-ratio);
+    private static readonly double[] InverseFactorial = Inverses();
 
     /// <summary>The response of a second node behind a first; for a rate of 0 first, (1 − exp(−ratio))/ratio.</summary>
-    public static double Of(double first, double second) => Of([first, second]);
+    public static double Of(double first, double second)
+    {
+        var slow = Math.Min(first, second);
+        var gap = Math.Abs(first - second);
+        return gap > Near ? (Math.Exp(-slow) - Math.Exp(-slow - gap)) / gap : Of([first, second]);
+    }
 
     /// <summary>The response of the last of three nodes.</summary>
     public static double Of(double first, double second, double third) => Of([first, second, third]);
@@ -28,59 +32,67 @@ internal static class CascadeResponse
     public static double Of(ReadOnlySpan<double> ratios)
     {
         Span<double> z = stackalloc double[ratios.Length];
-        Span<double> difference = stackalloc double[ratios.Length];
-        ratios.CopyTo(z);
-        z.Sort();
         for (var i = 0; i < z.Length; i++)
         {
-            z[i] = -z[i];
-            difference[i] = Math.Exp(z[i]);
-        }
-
-        for (var span = 1; span < z.Length; span++)
-        {
-            for (var i = 0; i + span < z.Length; i++)
+            var at = i;
+            for (; at > 0 && z[at - 1] < -ratios[i]; at--)
             {
-                var gap = z[i] - z[i + span];
-                difference[i] = gap > Near ? (difference[i] - difference[i + 1]) / gap : Series(z.Slice(i, span + 1));
+                z[at] = z[at - 1];
             }
+
+            z[at] = -ratios[i];
         }
 
-        return difference[0];
+        return Between(z);
     }
 
-    /// <summary>exp(m)·Σ h_j(z − m)/(j + k)! with h_j the complete symmetric polynomials.</summary>
-    private static double Series(ReadOnlySpan<double> z)
+    /// <summary>Over exponents in falling order.</summary>
+    private static double Between(ReadOnlySpan<double> z)
     {
-        var mean = 0.0;
-        foreach (var value in z)
+        var gap = z[0] - z[^1];
+        if (gap <= Near)
         {
-            mean += value / z.Length;
+            return Series(z, gap);
         }
 
+        return z.Length == 2 ? (Math.Exp(z[0]) - Math.Exp(z[1])) / gap : (Between(z[..^1]) - Between(z[1..])) / gap;
+    }
+
+    /// <summary>exp(m)·Σ h_j(z − m)/(j + k)! with h_j the complete symmetric polynomials, as far as they still count.</summary>
+    private static double Series(ReadOnlySpan<double> z, double gap)
+    {
+        var middle = (z[0] + z[^1]) / 2;
+        var terms = gap < 0.002 ? 6 : gap < 0.05 ? 9 : Terms;
         Span<double> h = stackalloc double[Terms];
-        h.Clear();
+        h[..terms].Clear();
         h[0] = 1;
         foreach (var value in z)
         {
-            for (var j = 1; j < Terms; j++)
+            for (var j = 1; j < terms; j++)
             {
-                h[j] += (value - mean) * h[j - 1];
+                h[j] += (value - middle) * h[j - 1];
             }
         }
 
-        double sum = 0, factorial = 1;
-        for (var k = 2; k < z.Length; k++)
+        var sum = 0.0;
+        for (var j = terms - 1; j >= 0; j--)
         {
-            factorial *= k;
+            sum += h[j] * InverseFactorial[j + z.Length - 1];
         }
 
-        for (var j = 0; j < Terms; j++)
+        return Math.Exp(middle) * sum;
+    }
+
+    private static double[] Inverses()
+    {
+        var inverses = new double[Terms + 8];
+        var factorial = 1.0;
+        for (var j = 0; j < inverses.Length; j++)
         {
-            sum += h[j] / factorial;
-            factorial *= j + z.Length;
+            factorial *= Math.Max(1, j);
+            inverses[j] = 1 / factorial;
         }
 
-        return Math.Exp(mean) * sum;
+        return inverses;
     }
 }
