@@ -38,11 +38,9 @@ internal static class Around
         return wet && !double.IsNaN(state.Climate.RelativeHumidity) ? Medium.Wet : Medium.Air;
     }
 
-    private static double WetBulb(in LocalClimate climate)
-    {
-        // A humidity sensor at its end of range says 0 or 101; the air of an enclosure is neither bone dry nor fog.
-        var share = Math.Clamp(climate.RelativeHumidity / 100, 0.01, 1);
-        var air = Math.Clamp(climate.AirCelsius, -20, 60);
-        return MoistAir.AtRelativeHumidity(new Celsius(air), share).WetBulb.Value;
-    }
+    /// <summary>The wet-bulb temperature of the air; the air itself where its humidity is not known.</summary>
+    public static double WetBulb(in LocalClimate climate) => double.IsNaN(climate.RelativeHumidity)
+        ? climate.AirCelsius
+        : MoistAir.AtRelativeHumidity(
+            new Celsius(Math.Clamp(climate.AirCelsius, -20, 60)), Math.Clamp(climate.RelativeHumidity, 1, 100) / 100).WetBulb.Value;
 }

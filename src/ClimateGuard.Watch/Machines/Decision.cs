@@ -21,6 +21,13 @@ public sealed record RequestAnswered(DateTimeOffset Time, PermitAnswer Answer, b
 /// <param name="Permit">The permit as it is now.</param>
 public sealed record PermitChanged(DateTimeOffset Time, Permit Permit) : Decision(Time);
 
+/// <summary>A finish cut started without a permit: recorded and reported, never stopped.</summary>
+/// <param name="Time">When.</param>
+/// <param name="Machine">Id of the machine.</param>
+/// <param name="Serial">Serial number.</param>
+/// <param name="Operation">Operation.</param>
+public sealed record CutWithoutPermit(DateTimeOffset Time, string Machine, string Serial, string Operation) : Decision(Time);
+
 /// <summary>A measurement judged a hold.</summary>
 /// <param name="Time">When.</param>
 /// <param name="Score">What it said.</param>

@@ -51,7 +51,7 @@ public sealed record LevelTiming
 
     private Level ShownFor(Level computed, bool releaseHold, bool releaseMeasure, DateTimeOffset now, TimingCause cause)
     {
-        if (cause != TimingCause.Tick || !IsGraded(computed) || !IsGraded(Shown))
+        if (cause is TimingCause.Asked or TimingCause.Measured || !IsGraded(computed) || !IsGraded(Shown))
         {
             return computed;
         }
@@ -87,6 +87,9 @@ public enum TimingCause
 {
     /// <summary>The clock.</summary>
     Tick,
+
+    /// <summary>Something happened at the machine; looked at anew, but shown with the delays of the clock.</summary>
+    Happened,
 
     /// <summary>A job or a request: counts at once.</summary>
     Asked,

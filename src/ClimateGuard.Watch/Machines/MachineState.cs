@@ -49,6 +49,9 @@ public sealed record MachineState
     /// <summary>When a computed level becomes the level shown.</summary>
     public LevelTiming Timing { get; init; } = LevelTiming.Begin;
 
+    /// <summary>What to do and when it could start, as worked out last; null when the cut may start.</summary>
+    public Prospect? Prospect { get; init; }
+
     /// <summary>Permits and answers.</summary>
     public PermitBook Permits { get; init; } = PermitBook.Empty;
 

@@ -39,8 +39,17 @@ public sealed record PermitAnswer
     /// <summary>The permit that goes with a go, or null.</summary>
     public Permit? Permit { get; init; }
 
-    /// <summary>The outlook it rests on, or null when nothing could be computed.</summary>
-    public Outlook? Outlook { get; init; }
+    /// <summary>The feature that decided, or null when nothing could be computed.</summary>
+    public FeatureOutlook? Worst { get; init; }
+
+    /// <summary>When the cut could start with the machine held, counted from <see cref="StartCountsFrom"/>; null when not worked out.</summary>
+    public EarliestStart? Start { get; init; }
+
+    /// <summary>From when <see cref="Start"/> counts, or null.</summary>
+    public DateTimeOffset? StartCountsFrom { get; init; }
+
+    /// <summary>What can be done, the best first.</summary>
+    public IReadOnlyList<string> Actions { get; init; } = [];
 
     /// <summary>How old the oldest input in use was, or null.</summary>
     public TimeSpan? DataAge { get; init; }

@@ -4,7 +4,7 @@ using ClimateGuard.Watch;
 namespace ClimateGuard.Worker.Hosting;
 
 /// <summary>Keeps the link to the broker and the loop of the cell going for as long as the worker lives.</summary>
-internal sealed class CellService(BrokerLink link, CellLoop loop, ILogger<CellService> logger) : BackgroundService
+internal sealed class CellService(BrokerLink link, MqttPermitLines lines, CellLoop loop, ILogger<CellService> logger) : BackgroundService
 {
     public override async Task StopAsync(CancellationToken cancellationToken)
     {
@@ -14,6 +14,7 @@ internal sealed class CellService(BrokerLink link, CellLoop loop, ILogger<CellSe
 
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
+        lines.Follow(() => loop.Snapshot);
         await link.StartAsync(stoppingToken);
         while (!stoppingToken.IsCancellationRequested)
         {

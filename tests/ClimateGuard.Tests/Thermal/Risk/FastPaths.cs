@@ -53,6 +53,19 @@ public sealed class FastPaths
         },
         iter: 60);
 
+    [Fact]
+    public void A_question_whose_step_was_seen_before_allocates_nothing()
+    {
+        var random = RandomCut.Of(new Random(5), 500);
+        var durations = random.Durations;
+        var probabilities = new double[durations.Length];
+        FastCutPaths.Exceedance(random.Model, random.State, random.Cut, durations, probabilities);
+        var before = GC.GetAllocatedBytesForCurrentThread();
+        FastCutPaths.Exceedance(random.Model, random.State, random.Cut, durations, probabilities);
+
+        Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
+    }
+
     internal static double[] Fast(ThermalModel model, ThermalState state, CutAhead cut, TimeSpan[] durations)
     {
         var probabilities = new double[durations.Length];

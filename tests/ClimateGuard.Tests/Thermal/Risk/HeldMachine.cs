@@ -74,6 +74,21 @@ public sealed class HeldMachine
     }
 
     [Fact]
+    public void The_guard_band_alone_holds_back_a_release_that_the_probability_would_give()
+    {
+        var model = new ThermalModel(Shop.Horizontal, Shop.Carrier);
+        var state = Shop.Loaded(model, 17.5);
+        TimeSpan Release(double k)
+        {
+            var rules = new Policies { GuardFactor = k, Probability = new ProbabilityLimits { ReleaseHold = 0.99 } };
+            EarliestSafeTime.TryFind(model, state, Shop.Hold(), rules, out var start);
+            return Assert.IsType<SafeAt>(start).Release;
+        }
+
+        Assert.True(Release(1) < Release(2));
+    }
+
+    [Fact]
     public void Warmer_coolant_in_the_waiting_cut_than_in_the_air_of_the_hold_is_seen_in_the_cut()
     {
         var model = new ThermalModel(Shop.Horizontal, Shop.Carrier);
