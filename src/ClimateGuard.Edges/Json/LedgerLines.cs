@@ -8,13 +8,13 @@ namespace ClimateGuard.Edges.Json;
 public static class LedgerLines
 {
     /// <summary>Kind of a line that keeps an event.</summary>
-    public const string EventKind = "event";
+    public const string EventKind = LedgerKinds.Event;
 
     /// <summary>Kind of a line that keeps a changed outlook.</summary>
-    public const string OutlookKind = "outlook";
+    public const string OutlookKind = LedgerKinds.Outlook;
 
     /// <summary>Kind of a line that keeps an alert.</summary>
-    public const string AlertKind = "alert";
+    public const string AlertKind = LedgerKinds.Alert;
 
     /// <summary>An event as a line.</summary>
     public static LedgerLine Of(CellEvent happened)
