@@ -38,12 +38,14 @@ internal sealed class CellLease : IDisposable
             try
             {
                 var answer = lease.TryAcquire(LeaseOwner.Here, plan.LeaseTerm, DateTimeOffset.UtcNow);
-                if (answer.Token is { } given && await BeginAsync(given, answer, cancellation))
+                if (answer.Token is not { } given)
+                {
+                    StandBy(answer.Holder);
+                }
+                else if (await BeginAsync(given, answer, cancellation))
                 {
                     return;
                 }
-
-                StandBy(answer.Holder);
             }
             catch (StoreUnavailableException unavailable)
             {

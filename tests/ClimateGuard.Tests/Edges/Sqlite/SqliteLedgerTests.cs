@@ -75,6 +75,23 @@ public sealed class SqliteLedgerTests : IDisposable
     }
 
     [Fact]
+    public async Task A_line_slipped_in_below_the_first_number_is_seen()
+    {
+        using var ledger = place.OpenLedger();
+        await ledger.AppendAsync([new LedgerLine(Begin, "alert", null, "{}")], None);
+        using (var connection = new SqliteConnection($"Data Source={place.LedgerPath};Pooling=False"))
+        {
+            connection.Open();
+            using var command = connection.CreateCommand();
+            command.CommandText = "INSERT INTO line SELECT -5, time, kind, machine, json, hash FROM line";
+            command.ExecuteNonQuery();
+        }
+
+        using var view = SqliteLedgerView.Open(place.Storage);
+        Assert.Equal(LedgerFault.Reordered, LedgerChain.Verify("cell1", view.AsOfNow()).Break?.Fault);
+    }
+
+    [Fact]
     public void Two_workers_that_make_the_file_at_once_both_open_it()
     {
         var opened = new SqliteLedger[4];
