@@ -39,12 +39,13 @@ public sealed class CellLoop
     /// <summary>Brings an event in from HTTP or a page; returns when its decisions are in the ledger.</summary>
     /// <param name="happened">The event.</param>
     /// <param name="cancellation">Stops waiting; the event may still be taken.</param>
-    public async Task PostAsync(CellEvent happened, CancellationToken cancellation)
+    /// <returns>What was decided on it, in order.</returns>
+    public async Task<IReadOnlyList<Decision>> PostAsync(CellEvent happened, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(happened);
         var waiting = new PostedEvent(happened);
         await posted.Writer.WriteAsync(waiting, cancellation);
-        await waiting.Done.WaitAsync(cancellation);
+        return await waiting.Done.WaitAsync(cancellation);
     }
 
     /// <summary>Runs until it is cancelled. An error of the store or the ledger ends it: nothing is acknowledged or told that is not kept.</summary>
@@ -74,9 +75,9 @@ public sealed class CellLoop
             await ports.Readings.KeepUnreadableAsync(batch.Unreadable, cancellation);
         }
 
-        if (batch.Events.Count > 0)
+        if (batch.Work.Count > 0)
         {
-            await ports.Ledger.AppendAsync([.. batch.Events.Select(ports.EventLine)], cancellation);
+            await ports.Ledger.AppendAsync([.. batch.Work.Select(work => ports.EventLine(work.Happened))], cancellation);
         }
 
         if (batch.Arrivals.Length > 0)

@@ -6,34 +6,12 @@ namespace ClimateGuard.SystemTests;
 /// <summary>The main job with a real broker and the real program: readings and a job in, the right outlook out.</summary>
 public sealed class MainJobTests
 {
-    // A cell small enough to check by hand: steel disc (11.5 µm/(m K)) with 12 holes at 400 mm radius on a steel scale (11.5).
-    private const string HandCell = """
-        version: 1
-        cell: hand
-        zones:
-          - { id: main }
-        sensors:
-          - { id: air/a1, quantity: temperature, place: air, zone: main }
-        machines:
-          - id: M1
-            zone: main
-            scale: { alpha: 11.5 }
-        materials:
-          - { id: hand-steel, alpha: 11.5, uAlpha: 0.5, conductivity: 45, density: 7850, specificHeat: 475, source: invented for a test }
-        parts:
-          - number: DISC
-            material: hand-steel
-            volumeToAreaMm: 30
-            features:
-              - { id: holes, kind: position, toleranceMm: 0.060, datum: axis, boltCircle: { radiusMm: 400, count: 12 }, budgetUm: 18 }
-        """;
-
     [Fact]
     public async Task A_job_and_readings_by_mosquitto_pub_give_the_outlook_of_a_hand_calculation_within_a_second()
     {
         await using var broker = await MosquittoBroker.StartNewAsync();
         await using var worker = new WorkerProcess();
-        worker.StartRun(broker.Port, WriteHandCell());
+        worker.StartRun(broker.Port, HandCell.Write());
         using var outlooks = Shell.Listen(broker.Port, "cg/hand/machine/M1/outlook");
         await worker.UntilReadyAsync();
         await Shell.PublishAsync(broker.Port, "cg/hand/reading/air/a1", "20.0");
@@ -61,7 +39,7 @@ public sealed class MainJobTests
     {
         await using var broker = await MosquittoBroker.StartNewAsync();
         await using var worker = new WorkerProcess();
-        worker.StartRun(broker.Port, WriteHandCell());
+        worker.StartRun(broker.Port, HandCell.Write());
         await worker.UntilReadyAsync();
         await Shell.PublishAsync(broker.Port, "cg/hand/reading/air/a1", """{"t":%now,"v":68.0,"u":"F"}""".Replace("%now", Now(), StringComparison.Ordinal));
         await Shell.PublishAsync(broker.Port, "cg/hand/machine/M1/job", """{"serial":"S1","part":"DISC","operation":"40","startC":20.0}""");
@@ -81,7 +59,7 @@ public sealed class MainJobTests
     {
         await using var broker = await MosquittoBroker.StartNewAsync();
         await using var worker = new WorkerProcess();
-        worker.StartRun(broker.Port, WriteHandCell());
+        worker.StartRun(broker.Port, HandCell.Write());
         using var alerts = Shell.Listen(broker.Port, "cg/hand/alert");
         await worker.UntilReadyAsync();
         await Shell.PublishAsync(broker.Port, "cg/hand/reading/air/a1", """{"v":293.15,"u":"K"}""");
@@ -100,7 +78,7 @@ public sealed class MainJobTests
     {
         await using var broker = await MosquittoBroker.StartNewAsync();
         await using var worker = new WorkerProcess();
-        worker.StartRun(broker.Port, WriteHandCell());
+        worker.StartRun(broker.Port, HandCell.Write());
         using var outlooks = Shell.Listen(broker.Port, "cg/hand/machine/M1/outlook");
         await worker.UntilReadyAsync();
 
@@ -117,7 +95,7 @@ public sealed class MainJobTests
     {
         await using var broker = await MosquittoBroker.StartNewAsync();
         await using var worker = new WorkerProcess();
-        worker.StartRun(broker.Port, WriteHandCell());
+        worker.StartRun(broker.Port, HandCell.Write());
         await worker.UntilReadyAsync();
         string[] bad = ["{\"v\":", "NaN", "850", "-127", "20,5", "[]", "{\"v\":null}", new('9', 300), "{\"v\":20,\"u\":\"R\"}"];
         foreach (var payload in bad)
@@ -143,7 +121,7 @@ public sealed class MainJobTests
         MosquittoBroker.Require();
         await using var broker = new MosquittoBroker();
         await using var worker = new WorkerProcess();
-        worker.StartRun(broker.Port, WriteHandCell());
+        worker.StartRun(broker.Port, HandCell.Write());
         await Task.Delay(TimeSpan.FromSeconds(4));
         Assert.Contains(broker.Port.ToString(System.Globalization.CultureInfo.InvariantCulture), worker.Log, StringComparison.Ordinal);
 
@@ -158,7 +136,7 @@ public sealed class MainJobTests
         Environment.SetEnvironmentVariable("CLIMATEGUARD_Http__Urls", "http://0.0.0.0:5080");
         try
         {
-            var (exitCode, _, errors) = await WorkerProcess.RunToEndAsync("run", "--plant", WriteHandCell());
+            var (exitCode, _, errors) = await WorkerProcess.RunToEndAsync("run", "--plant", HandCell.Write());
 
             Assert.Equal(2, exitCode);
             Assert.Contains("http://127.0.0.1:5080", errors, StringComparison.Ordinal);
@@ -167,13 +145,6 @@ public sealed class MainJobTests
         {
             Environment.SetEnvironmentVariable("CLIMATEGUARD_Http__Urls", null);
         }
-    }
-
-    private static string WriteHandCell()
-    {
-        var file = Path.Combine(Directory.CreateTempSubdirectory("climateguard-plant-").FullName, "plant.yaml");
-        File.WriteAllText(file, HandCell);
-        return file;
     }
 
     private static string Now() => DateTimeOffset.UtcNow.ToUnixTimeMilliseconds().ToString(System.Globalization.CultureInfo.InvariantCulture);

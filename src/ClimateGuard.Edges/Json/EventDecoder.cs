@@ -224,6 +224,7 @@ public static class EventDecoder
         Serial = fields.Text("serial"),
         Operation = fields.Text("operation"),
         By = fields.Text("by"),
+        ApprovedBy = fields.OptionalText("approvedBy"),
         Reason = fields.Text("reason"),
         Until = fields.Time("until"),
     };

@@ -65,6 +65,7 @@ public static class EventJson
             case Overridden taken:
                 Work(writer, taken.Serial, null, taken.Operation);
                 writer.WriteString("by", taken.By);
+                Optional(writer, "approvedBy", taken.ApprovedBy);
                 writer.WriteString("reason", taken.Reason);
                 writer.WriteTime("until", taken.Until);
                 break;

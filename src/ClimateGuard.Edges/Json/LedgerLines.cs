@@ -16,6 +16,21 @@ public static class LedgerLines
     /// <summary>Kind of a line that keeps an alert.</summary>
     public const string AlertKind = LedgerKinds.Alert;
 
+    /// <summary>Kind of a line that keeps an answer to a request.</summary>
+    public const string AnswerKind = LedgerKinds.Answer;
+
+    /// <summary>Kind of a line that keeps what became of a permit.</summary>
+    public const string PermitKind = LedgerKinds.Permit;
+
+    /// <summary>Kind of a line that keeps an override.</summary>
+    public const string OverrideKind = LedgerKinds.Override;
+
+    /// <summary>Kind of a line that keeps the score of a hold.</summary>
+    public const string ScoreKind = LedgerKinds.Score;
+
+    /// <summary>Kind of a line that keeps a cut that started without a permit.</summary>
+    public const string CutKind = LedgerKinds.CutWithoutPermit;
+
     /// <summary>An event as a line.</summary>
     public static LedgerLine Of(CellEvent happened)
     {
@@ -29,6 +44,22 @@ public static class LedgerLines
         OutlookIssued { Changed: true } issued =>
             new(issued.Time, OutlookKind, issued.Outlook.Machine, Encoding.UTF8.GetString(OutlookJson.ToUtf8(issued.Outlook))),
         AlertRaised raised => new(raised.Time, AlertKind, raised.Alert.Machine, Encoding.UTF8.GetString(AlertJson.ToUtf8(raised))),
+        RequestAnswered { Repeated: false } answered =>
+            Line(answered.Time, AnswerKind, answered.Answer.Machine, PermitJson.ToUtf8(answered.Answer)),
+        PermitChanged changed => Line(changed.Time, PermitKind, changed.Permit.Machine, PermitJson.ToUtf8(changed.Permit, changed.Time)),
+        OverrideTaken taken => Line(taken.Time, OverrideKind, taken.Machine, PermitJson.ToUtf8(taken)),
+        HoldScored scored => Line(scored.Time, ScoreKind, scored.Score.Machine, PermitJson.ToUtf8(scored.Score)),
+        CutWithoutPermit cut => Line(cut.Time, CutKind, cut.Machine, JsonText.ToUtf8(cut, static (writer, value) =>
+        {
+            writer.WriteStartObject();
+            writer.WriteString("machine", value.Machine);
+            writer.WriteString("serial", value.Serial);
+            writer.WriteString("operation", value.Operation);
+            writer.WriteEndObject();
+        })),
         _ => null,
     };
+
+    private static LedgerLine Line(DateTimeOffset time, string kind, string machine, byte[] json) =>
+        new(time, kind, machine, Encoding.UTF8.GetString(json));
 }

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using ClimateGuard.Thermal;
 using ClimateGuard.Watch;
 
 namespace ClimateGuard.Edges.Json;
@@ -45,6 +46,7 @@ public static class OutlookJson
         writer.WriteRounded("partC", outlook.PartCelsius, KelvinDigits);
         writer.WriteRounded("scaleC", outlook.ScaleCelsius, KelvinDigits);
         writer.WriteTime("earliestSafe", outlook.EarliestSafe);
+        WriteRange(writer, outlook);
         writer.WriteString("reason", outlook.Reason);
         writer.WriteString("action", outlook.Action);
         writer.WriteStartArray("actions");
@@ -59,7 +61,15 @@ public static class OutlookJson
         writer.WriteTime("validUntil", outlook.ValidUntil);
     }
 
-    private static void WriteWorst(Utf8JsonWriter writer, FeatureOutlook? worst)
+    private static void WriteRange(Utf8JsonWriter writer, Outlook outlook)
+    {
+        var later = outlook.Start as SafeAt;
+        writer.WriteTime("earliestSafeLow", later?.Low is { } low ? outlook.IssuedAt + low : null);
+        writer.WriteTime("earliestSafeHigh", later?.High is { } high ? outlook.IssuedAt + high : null);
+        writer.WriteBoolean("notWithinForecast", outlook.Start is NotWithinForecast);
+    }
+
+    internal static void WriteWorst(Utf8JsonWriter writer, FeatureOutlook? worst)
     {
         writer.WriteString("feature", worst?.Feature);
         writer.WriteRounded("effectUm", worst?.EffectMicrometres, MicrometreDigits);

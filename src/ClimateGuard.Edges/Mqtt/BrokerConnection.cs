@@ -54,20 +54,18 @@ internal sealed class BrokerConnection : IDisposable
 
     /// <summary>Publishes with QoS 1 and waits for the broker's acknowledgement.</summary>
     /// <exception cref="BrokerRefusedException">The broker did not take the message.</exception>
-    internal async Task PublishAsync(string topic, byte[] payload, bool retain, CancellationToken cancellation)
+    internal Task PublishAsync(string topic, byte[] payload, bool retain, CancellationToken cancellation) => PublishAsync(
+        new MqttApplicationMessage { Topic = topic, PayloadSegment = payload, Retain = retain, ContentType = "application/json" }, cancellation);
+
+    /// <summary>Publishes a message with QoS 1 and waits for the broker's acknowledgement; that nobody listens is no failure.</summary>
+    /// <exception cref="BrokerRefusedException">The broker did not take the message.</exception>
+    internal async Task PublishAsync(MqttApplicationMessage message, CancellationToken cancellation)
     {
-        var message = new MqttApplicationMessage
-        {
-            Topic = topic,
-            PayloadSegment = payload,
-            Retain = retain,
-            QualityOfServiceLevel = MqttQualityOfServiceLevel.AtLeastOnce,
-            ContentType = "application/json",
-        };
+        message.QualityOfServiceLevel = MqttQualityOfServiceLevel.AtLeastOnce;
         var result = await client.PublishAsync(message, cancellation);
         if (!result.IsSuccess)
         {
-            throw new BrokerRefusedException($"the broker did not take {topic}: {result.ReasonCode} {result.ReasonString}".TrimEnd());
+            throw new BrokerRefusedException($"the broker did not take {message.Topic}: {result.ReasonCode} {result.ReasonString}".TrimEnd());
         }
     }
 

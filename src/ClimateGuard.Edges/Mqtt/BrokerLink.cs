@@ -29,6 +29,7 @@ public sealed class BrokerLink : IHostedService, IAsyncDisposable
     private BrokerConnection? current;
     private CancellationTokenSource stopping = new();
     private volatile bool goodbye = true;
+    private Func<bool> mayConnect = static () => true;
     private Task running = Task.CompletedTask;
 
     /// <summary>A link that is not started yet.</summary>
@@ -81,6 +82,10 @@ public sealed class BrokerLink : IHostedService, IAsyncDisposable
         await stopping.CancelAsync();
         await running.WaitAsync(cancellationToken);
     }
+
+    /// <summary>Asks before each connection; before the start only. Connecting throws whoever has our client id off the broker.</summary>
+    /// <param name="allowed">Whether the client id, the status topic and the machines' topics are ours now.</param>
+    public void OnlyWhile(Func<bool> allowed) => mayConnect = allowed;
 
     /// <summary>Disconnects without a word on the status topic, which belongs to another worker now. May be started again.</summary>
     public async Task AbandonAsync()
@@ -151,6 +156,11 @@ public sealed class BrokerLink : IHostedService, IAsyncDisposable
 
     private async Task ConnectAndStayAsync(CancellationToken cancellation)
     {
+        if (!mayConnect())
+        {
+            throw new BrokerRefusedException("another worker speaks for this cell now");
+        }
+
         using var connection = new BrokerConnection(receive, logger);
         string? refusedCertificate = null;
         var clientId = settings.ClientIdFor(Topics.Cell);

@@ -26,6 +26,7 @@ public sealed class MqttReadings : IReadingSource
     private readonly ReadingDecoder decoder;
     private readonly TimeProvider time;
     private readonly ILogger<MqttReadings> logger;
+    private readonly MqttPermits? permits;
     private readonly LogPace pace;
     private readonly Channel<Arrival> arrivals;
 
@@ -38,7 +39,9 @@ public sealed class MqttReadings : IReadingSource
     /// <param name="topics">Which topic belongs to which sensor.</param>
     /// <param name="time">The clock.</param>
     /// <param name="logger">The log.</param>
-    public MqttReadings(BrokerLink link, Cell cell, TopicMap topics, TimeProvider time, ILogger<MqttReadings> logger)
+    /// <param name="permits">Who answers requests; null when nobody does.</param>
+    public MqttReadings(
+        BrokerLink link, Cell cell, TopicMap topics, TimeProvider time, ILogger<MqttReadings> logger, MqttPermits? permits = null)
     {
         ArgumentNullException.ThrowIfNull(link);
         ArgumentNullException.ThrowIfNull(topics);
@@ -46,6 +49,7 @@ public sealed class MqttReadings : IReadingSource
         this.topics = topics;
         this.time = time;
         this.logger = logger;
+        this.permits = permits;
         decoder = new ReadingDecoder(cell);
         pace = new LogPace(time);
         arrivals = Channel.CreateBounded<Arrival>(new BoundedChannelOptions(MostArrivals)
@@ -109,10 +113,35 @@ public sealed class MqttReadings : IReadingSource
         }
 
         var found = EventDecoder.Decode(address.Type, address.Machine, payload.ToArray(), now);
+        return message.Retain ? Kept(message, found) : Live(message, address, found);
+    }
+
+    private Arrival Live(MqttApplicationMessage message, EventAddress address, EventResult found)
+    {
+        if (found.Event is PermitRequested request)
+        {
+            permits?.Expect(request, message);
+        }
+        else if (found.Event is null && address is { Type: EventTypes.PermitRequest, Machine: { } machine })
+        {
+            permits?.Refuse(machine, message, found.Reason!);
+        }
+
         return found.Event is not null
             ? new Arrival { Event = found.Event, TimeIsArrival = found.TimeIsArrival }
             : Unreadable(message, found.Reason!);
     }
+
+    /// <summary>
+    /// What the broker kept from before is never live. What is loaded on a machine still counts; a temperature measured then does not,
+    /// unless it says when.
+    /// </summary>
+    private Arrival Kept(MqttApplicationMessage message, EventResult found) => found.Event switch
+    {
+        JobLoaded job => new Arrival { Event = found.TimeIsArrival && job.EnteredCell is null ? job with { Start = null } : job, TimeIsArrival = found.TimeIsArrival },
+        null => Unreadable(message, found.Reason!),
+        _ => Unreadable(message, "the broker kept this event from before, so it is not live; send it without the retain flag"),
+    };
 
     private Arrival Unreadable(MqttApplicationMessage message, string reason)
     {

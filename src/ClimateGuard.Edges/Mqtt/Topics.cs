@@ -60,6 +60,12 @@ public sealed class Topics
     /// <summary>Where the answer goes when the request named no response topic.</summary>
     public string PermitAnswer(string machine) => $"{machines}{machine}/permit/answer";
 
+    /// <summary>For a discrete output: <c>1</c> while a permit holds, else <c>0</c>; told every second.</summary>
+    public string PermitLine(string machine) => $"{machines}{machine}/permit/line";
+
+    /// <summary>For a discrete output: counts up every second; when it stands still, the line counts as 0.</summary>
+    public string PermitHeartbeat(string machine) => $"{machines}{machine}/permit/heartbeat";
+
     /// <summary>An event of a machine.</summary>
     /// <param name="machine">Id of the machine.</param>
     /// <param name="type">One of <see cref="Json.EventTypes.OnMachineEventTopic"/>.</param>

@@ -165,6 +165,9 @@ public sealed record Overridden(DateTimeOffset Time, string Machine) : MachineEv
     /// <summary>Who.</summary>
     public required string By { get; init; }
 
+    /// <summary>The second person, or null; a critical part needs one.</summary>
+    public string? ApprovedBy { get; init; }
+
     /// <summary>Why.</summary>
     public required string Reason { get; init; }
 

@@ -49,12 +49,20 @@ public sealed class FeatureModel
     {
         ArgumentNullException.ThrowIfNull(model);
         ArgumentNullException.ThrowIfNull(state);
+        return At(model, state, driftCounts: !Geometry.DriftCountsFromCutStart);
+    }
+
+    /// <summary>The effect in a state whose drift counts from the start of the cut, also for a relation between two cuts.</summary>
+    internal FeatureEffect DuringCut(ThermalModel model, ThermalState sinceStart) => At(model, sinceStart, driftCounts: true);
+
+    private FeatureEffect At(ThermalModel model, ThermalState state, bool driftCounts)
+    {
         var part = model.PartTemperature(state).Value - referenceCelsius;
         var scale = state[StateLayout.Scale] - referenceCelsius;
         var eps = (ScaleGain * scale) - (PartGain * part);
-        var (x, y, z) = Drift(model, state);
+        var (x, y, z) = Drift(model, state, driftCounts);
         var near = Geometry.Near(eps, x, y, z);
-        var u = Math.Sqrt(Contributions(model, state, near, part, scale).Sum(c => c.Micrometres * c.Micrometres));
+        var u = Math.Sqrt(Contributions(model, state, near, part, scale, driftCounts).Sum(c => c.Micrometres * c.Micrometres));
         return new(near.At(eps, x, y, z), Geometry.Near(eps, 0, 0, 0).At(eps, 0, 0, 0), Geometry.Near(0, x, y, z).At(0, x, y, z), u);
     }
 
@@ -67,21 +75,23 @@ public sealed class FeatureModel
         ArgumentNullException.ThrowIfNull(state);
         var part = model.PartTemperature(state).Value - referenceCelsius;
         var scale = state[StateLayout.Scale] - referenceCelsius;
-        var (x, y, z) = Drift(model, state);
-        return Contributions(model, state, Geometry.Near((ScaleGain * scale) - (PartGain * part), x, y, z), part, scale);
+        var driftCounts = !Geometry.DriftCountsFromCutStart;
+        var (x, y, z) = Drift(model, state, driftCounts);
+        return Contributions(model, state, Geometry.Near((ScaleGain * scale) - (PartGain * part), x, y, z), part, scale, driftCounts);
     }
 
-    private (double X, double Y, double Z) Drift(ThermalModel model, ThermalState state) => Geometry.DriftCountsFromCutStart
-        ? (0, 0, 0)
-        : (model.DriftMicrometres(state, Axis.X), model.DriftMicrometres(state, Axis.Y), model.DriftMicrometres(state, Axis.Z));
+    private static (double X, double Y, double Z) Drift(ThermalModel model, ThermalState state, bool counts) => counts
+        ? (model.DriftMicrometres(state, Axis.X), model.DriftMicrometres(state, Axis.Y), model.DriftMicrometres(state, Axis.Z))
+        : (0, 0, 0);
 
-    private UncertaintyShare[] Contributions(ThermalModel model, ThermalState state, LinearEffect near, double part, double scale)
+    private UncertaintyShare[] Contributions(
+        ThermalModel model, ThermalState state, LinearEffect near, double part, double scale, bool driftCounts)
     {
         Span<double> gradient = stackalloc double[state.Count];
         gradient.Clear();
         FillTemperatures(model, state, near, gradient);
         var temperatures = state.Variance(gradient);
-        if (!Geometry.DriftCountsFromCutStart)
+        if (driftCounts)
         {
             FillDrift(near, gradient);
         }

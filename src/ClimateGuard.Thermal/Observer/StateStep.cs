@@ -40,6 +40,13 @@ internal sealed class StateStep
         AddNoise(state, surroundings.Medium, seconds);
     }
 
+    /// <summary>The step of the numbers alone, without noise; the fast paths read their coefficients from it.</summary>
+    public void Follow(double[] values, in Surroundings surroundings, double seconds)
+    {
+        Span<Link> links = stackalloc Link[values.Length];
+        FollowAll(links, values, surroundings, seconds);
+    }
+
     /// <summary>Moves one drawn state along: the same step, with the noise drawn instead of added to a covariance.</summary>
     public void Walk(double[] values, in Surroundings surroundings, double seconds, Random random)
     {

@@ -6,6 +6,13 @@ internal static class CovarianceRoot
     public static double[] Of(ReadOnlySpan<double> covariance, int count)
     {
         var root = new double[count * count];
+        Fill(covariance, count, root);
+        return root;
+    }
+
+    public static void Fill(ReadOnlySpan<double> covariance, int count, Span<double> root)
+    {
+        root[..(count * count)].Clear();
         for (var j = 0; j < count; j++)
         {
             var pivot = covariance[(j * count) + j];
@@ -34,7 +41,5 @@ internal static class CovarianceRoot
                 root[(i * count) + j] = sum / diagonal;
             }
         }
-
-        return root;
     }
 }

@@ -10,8 +10,6 @@ namespace ClimateGuard.Thermal;
 /// <remarks>This is the readable version; the test oracle of the fast one.</remarks>
 internal static class CutPaths
 {
-    private const int MostSteps = 240;
-
     /// <summary>The share of paths that exceed, one for each feature.</summary>
     /// <param name="model">The model with its part.</param>
     /// <param name="state">The state at the begin.</param>
@@ -22,20 +20,8 @@ internal static class CutPaths
         ArgumentOutOfRangeException.ThrowIfLessThan(cut.Paths, 100);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(cut.Paths, 100_000);
         var start = new CutStart(model, state, cut.Surroundings.Medium);
-        var longest = durations[0];
-        foreach (var duration in durations)
-        {
-            longest = duration > longest ? duration : longest;
-        }
-
-        var steps = cut.Surroundings.Medium == Medium.Still ? 0 : Math.Clamp((int)Math.Ceiling(longest.TotalMinutes), 1, MostSteps);
-        var step = steps == 0 ? TimeSpan.Zero : longest / steps;
         var lastStep = new int[durations.Length];
-        for (var f = 0; f < durations.Length; f++)
-        {
-            lastStep[f] = steps == 0 ? 0 : (int)Math.Ceiling((durations[f] / step) - 1e-9);
-        }
-
+        var (step, steps) = CutSteps.Of(durations, cut.Surroundings.Medium, lastStep);
         var exceeded = new int[durations.Length];
         var walk = new CutWalk(model, cut, step);
         var random = new Random(cut.Seed);

@@ -30,11 +30,12 @@ public static class FinishCutRisk
         }
 
         var durations = model.Effects.Select(effect => Duration(effect, cut)).ToArray();
-        var probabilities = CutPaths.Exceedance(model, state, cut, durations);
+        var probabilities = new double[durations.Length];
+        FastCutPaths.Exceedance(model, state, cut, durations, probabilities);
         return [.. model.Effects.Select((effect, i) => Risk(model, state, cut, policies, effect, durations[i], probabilities[i]))];
     }
 
-    private static TimeSpan Duration(FeatureModel effect, CutAhead cut)
+    internal static TimeSpan Duration(FeatureModel effect, CutAhead cut)
     {
         var duration = cut.Planned ?? effect.Feature.FinishDuration;
         return duration > TimeSpan.Zero && duration <= TimeSpan.FromHours(48)
@@ -77,11 +78,11 @@ public static class FinishCutRisk
             model.ProbeDatum(moving, [Axis.X, Axis.Y, Axis.Z]);
         }
 
-        trail[0] = effect.At(model, moving);
+        trail[0] = effect.DuringCut(model, moving);
         for (var i = 1; i <= TrailSteps; i++)
         {
             model.Advance(moving, cut.At((i - 0.5) * step.TotalMinutes), step);
-            trail[i] = effect.At(model, moving);
+            trail[i] = effect.DuringCut(model, moving);
         }
 
         return trail;

@@ -36,7 +36,10 @@ public static class LedgerKinds
     /// <summary>How a hold or an override turned out.</summary>
     public const string Score = "score";
 
+    /// <summary>A finish cut began without a permit: a report, not an alarm.</summary>
+    public const string CutWithoutPermit = "cutWithoutPermit";
+
     /// <summary>All of them.</summary>
     public static IReadOnlyList<string> All { get; } =
-        [Event, Outlook, Alert, Answer, Permit, Measurement, Override, Config, Lease, Notice, Score];
+        [Event, Outlook, Alert, Answer, Permit, Measurement, Override, Config, Lease, Notice, Score, CutWithoutPermit];
 }

@@ -8,7 +8,7 @@ internal sealed class LoopBatch(int most)
 {
     private readonly Arrival[] arrivals = new Arrival[most];
     private readonly TrustedReading[] judged = new TrustedReading[most];
-    private readonly List<CellEvent> events = [];
+    private readonly List<EventWork> work = [];
     private readonly List<(DateTimeOffset ArrivedAt, UnreadableMessage Message)> unreadable = [];
     private readonly List<PostedEvent> posted = [];
     private int arrivalCount;
@@ -21,7 +21,7 @@ internal sealed class LoopBatch(int most)
     public ReadOnlyMemory<TrustedReading> Judged => judged.AsMemory(0, judgedCount);
 
     /// <summary>The events, from the source and posted.</summary>
-    public IReadOnlyList<CellEvent> Events => events;
+    public IReadOnlyList<EventWork> Work => work;
 
     /// <summary>The messages that could not be read.</summary>
     public IReadOnlyList<(DateTimeOffset ArrivedAt, UnreadableMessage Message)> Unreadable => unreadable;
@@ -34,7 +34,7 @@ internal sealed class LoopBatch(int most)
             arrivals[arrivalCount++] = arrival;
             if (arrival.Event is not null)
             {
-                events.Add(arrival.Event);
+                work.Add(new EventWork(arrival.Event, null));
             }
             else if (arrival.Unreadable is not null)
             {
@@ -45,7 +45,7 @@ internal sealed class LoopBatch(int most)
         while (posted.Count < 256 && waiting.TryRead(out var one))
         {
             posted.Add(one);
-            events.Add(one.Happened);
+            work.Add(new EventWork(one.Happened, one));
         }
     }
 
@@ -64,7 +64,7 @@ internal sealed class LoopBatch(int most)
         Array.Clear(arrivals, 0, arrivalCount);
         arrivalCount = 0;
         judgedCount = 0;
-        events.Clear();
+        work.Clear();
         unreadable.Clear();
         posted.Clear();
     }

@@ -5,11 +5,17 @@ namespace ClimateGuard.Watch;
 /// <summary>An event that someone in this process waits for.</summary>
 internal sealed class PostedEvent(CellEvent happened)
 {
-    private readonly TaskCompletionSource done = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private readonly TaskCompletionSource<IReadOnlyList<Decision>> done = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private IReadOnlyList<Decision> decisions = [];
 
     public CellEvent Happened { get; } = happened;
 
-    public Task Done => done.Task;
+    public Task<IReadOnlyList<Decision>> Done => done.Task;
 
-    public void Complete() => done.TrySetResult();
+    public void Decided(IReadOnlyList<Decision> decided) => decisions = decided;
+
+    public void Complete() => done.TrySetResult(decisions);
 }
+
+/// <summary>An event of one round, with who waits for it, or null.</summary>
+internal readonly record struct EventWork(CellEvent Happened, PostedEvent? Posted);

@@ -11,6 +11,7 @@ public sealed class RunningCell
     private readonly CellState now;
     private readonly MachineWatch[] watches;
     private readonly MachineState[] states;
+    private readonly Dictionary<string, DateTimeOffset> openDoors = new(StringComparer.Ordinal);
     private readonly ArrivalRate rate = new();
     private long readings;
     private long quarantined;
@@ -62,10 +63,12 @@ public sealed class RunningCell
         }
 
         var decisions = new List<Decision>();
-        foreach (var happened in batch.Events)
+        foreach (var work in batch.Work)
         {
             events++;
-            Take(happened, moment, decisions);
+            var before = decisions.Count;
+            Take(work.Happened, moment, decisions);
+            work.Posted?.Decided([.. decisions.Skip(before)]);
         }
 
         for (var i = 0; i < states.Length; i++)
@@ -79,6 +82,11 @@ public sealed class RunningCell
 
     private void Take(CellEvent happened, DateTimeOffset moment, List<Decision> decisions)
     {
+        if (happened is DoorMoved door)
+        {
+            MoveDoor(door);
+        }
+
         if (happened is not MachineEvent atMachine)
         {
             return;
@@ -100,6 +108,24 @@ public sealed class RunningCell
             $"An event came for machine {atMachine.Machine}, which is not in the plant file ({hint}). It is in the ledger and changed nothing.",
             "Correct the sender or the plant file.",
             Cleared: false)));
+    }
+
+    private void MoveDoor(DoorMoved door)
+    {
+        if (door.Open)
+        {
+            openDoors.TryAdd(door.Sensor, door.Time);
+        }
+        else
+        {
+            openDoors.Remove(door.Sensor);
+        }
+
+        DateTimeOffset? since = openDoors.Count > 0 ? openDoors.Values.Min() : null;
+        for (var i = 0; i < states.Length; i++)
+        {
+            states[i] = states[i] with { DoorOpenSince = since };
+        }
     }
 
     private void StepOne(int index, DateTimeOffset moment, MachineEvent? happened, List<Decision> decisions)
@@ -128,6 +154,9 @@ public sealed class RunningCell
         AirCelsius = Known(state.Climate.AirMissingBecause is null ? state.Climate.AirCelsius : double.NaN),
         CoolantCelsius = Known(state.Climate.CoolantCelsius),
         CoolantOn = state.CoolantOn,
+        Permits = state.Permits,
+        Override = state.Override,
+        Cut = state.Cut,
         Trace = state.Trace.Points,
     };
 

@@ -38,5 +38,8 @@ internal static class Around
         return wet && !double.IsNaN(state.Climate.RelativeHumidity) ? Medium.Wet : Medium.Air;
     }
 
-    private static double WetBulb(in LocalClimate climate) => climate.AirCelsius;
+    /// <summary>The wet-bulb temperature of the air; the air itself where its humidity is not known.</summary>
+    public static double WetBulb(in LocalClimate climate) => double.IsNaN(climate.RelativeHumidity)
+        ? climate.AirCelsius
+        : MoistAir.AtRelativeHumidity(new Celsius(climate.AirCelsius), Math.Clamp(climate.RelativeHumidity, 1, 100) / 100).WetBulb.Value;
 }

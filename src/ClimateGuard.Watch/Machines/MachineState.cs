@@ -40,6 +40,24 @@ public sealed record MachineState
     /// <summary>When the datum was last probed, by axis X, Y, Z.</summary>
     public IReadOnlyList<DateTimeOffset?> ProbedAt { get; init; } = [null, null, null];
 
+    /// <summary>Since when a door of the cell is open, or null.</summary>
+    public DateTimeOffset? DoorOpenSince { get; init; }
+
+    /// <summary>The finish cut that runs, or null.</summary>
+    public RunningCut? Cut { get; init; }
+
+    /// <summary>When a computed level becomes the level shown.</summary>
+    public LevelTiming Timing { get; init; } = LevelTiming.Begin;
+
+    /// <summary>What to do and when it could start, as worked out last; null when the cut may start.</summary>
+    public Prospect? Prospect { get; init; }
+
+    /// <summary>Permits and answers.</summary>
+    public PermitBook Permits { get; init; } = PermitBook.Empty;
+
+    /// <summary>The override given, in force or waiting for its second person; null when there is none.</summary>
+    public ActiveOverride? Override { get; init; }
+
     /// <summary>Sequence number of the last outlook.</summary>
     public long Seq { get; init; }
 
@@ -55,3 +73,10 @@ public sealed record MachineState
     /// <summary>The recent past.</summary>
     public Trace Trace { get; init; } = Trace.Empty;
 }
+
+/// <summary>A finish cut that runs.</summary>
+/// <param name="Serial">Serial number.</param>
+/// <param name="Operation">Operation.</param>
+/// <param name="Since">Since when.</param>
+/// <param name="PermitId">The permit it started on, or null when it started without one.</param>
+public sealed record RunningCut(string Serial, string Operation, DateTimeOffset Since, string? PermitId);

@@ -12,6 +12,8 @@ public sealed class MachineWatch
     private readonly ThermalModel empty;
     private readonly Dictionary<string, ThermalModel> byPart = new(StringComparer.Ordinal);
     private readonly OutlookMaker outlooks;
+    private readonly PermitDesk permits;
+    private readonly OverrideDesk overrides;
 
     /// <summary>Begins to watch a machine of a cell.</summary>
     /// <param name="cell">The cell.</param>
@@ -24,6 +26,8 @@ public sealed class MachineWatch
         this.machine = machine;
         empty = new ThermalModel(machine, null, reference: cell.Description.Reference);
         outlooks = new OutlookMaker(cell, machine);
+        permits = new PermitDesk(cell, machine, outlooks);
+        overrides = new OverrideDesk(cell);
     }
 
     /// <summary>The state of a machine of which nothing is known yet.</summary>
@@ -37,13 +41,67 @@ public sealed class MachineWatch
     public (MachineState State, IReadOnlyList<Decision> Decisions) Step(MachineState state, MachineMoment moment)
     {
         ArgumentNullException.ThrowIfNull(state);
-        var now = moment.Time < state.At ? state.At : moment.Time;
-        var next = Advanced(state, now);
-        next = moment.Event is null ? next : Take(next, moment.Event);
+        var next = Advanced(state, moment.Time < state.At ? state.At : moment.Time);
+        next = moment.Event is null ? next : JobEvents.Take(next, moment.Event);
         next = TakeClimate(next, moment.Climate);
         next = TakeJobIntoModel(next);
-        next = moment.Event is null ? next : MeasurementsTaken.Into(next, ModelOf(next), moment.Event);
-        return outlooks.Renew(next, ModelOf(next), now, urgent: moment.Event is not null);
+        List<Decision> decisions = [];
+        var (cause, evaluation) = (TimingCause.Tick, (Evaluation?)null);
+        if (moment.Event is not null)
+        {
+            (next, cause, evaluation) = TakeEvent(next, moment.Event, decisions);
+        }
+
+        next = Expire(next, decisions);
+        var (renewed, issued) = outlooks.Renew(next, ModelOf(next), cause, evaluation);
+        decisions.AddRange(issued);
+        return (PermitLife.Revoked(renewed, decisions), decisions);
+    }
+
+    private (MachineState State, TimingCause Cause, Evaluation? Evaluation) TakeEvent(MachineState state, MachineEvent happened, List<Decision> decisions)
+    {
+        switch (happened)
+        {
+            case PermitRequested request:
+                var (answered, evaluation, answers) = permits.Answer(state, ModelOf(state), request);
+                decisions.AddRange(answers);
+                return (answered, TimingCause.Asked, evaluation);
+            case CutMoved cut:
+                return (PermitLife.CutMoved(state, cut, decisions), TimingCause.Happened, null);
+            case Overridden said:
+                return (Overrule(state, said, decisions), TimingCause.Asked, null);
+            case DatumProbed or Measured:
+                var measured = MeasurementsTaken.Into(state, ModelOf(state), happened);
+                MeasurementsTaken.Score(state, measured, ModelOf(state), happened, decisions);
+                return (measured with { Permits = measured.Permits with { Latch = null } }, TimingCause.Measured, null);
+            default:
+                return (state, happened is JobLoaded ? TimingCause.Asked : TimingCause.Happened, null);
+        }
+    }
+
+    private MachineState Overrule(MachineState state, Overridden said, List<Decision> decisions)
+    {
+        var part = state.Job is { } job && job.Serial == said.Serial ? cell.FindPart(job.Part) : null;
+        var (taken, refused) = overrides.Take(state.Override, said, part?.Class ?? PartClass.Critical, state.At);
+        decisions.Add(new OverrideTaken(state.At, machine.Id, taken, refused));
+        return state with
+        {
+            Override = taken ?? state.Override,
+            Permits = taken is { InForce: true } ? state.Permits with { Latch = null } : state.Permits,
+        };
+    }
+
+    /// <summary>An override ends with its time, or with another part.</summary>
+    private static MachineState Expire(MachineState state, List<Decision> decisions)
+    {
+        if (state.Override is not { } taken
+            || (state.At < taken.Until && (state.Job is null || (state.Job.Serial == taken.Serial && state.Job.Operation == taken.Operation))))
+        {
+            return state;
+        }
+
+        decisions.Add(new OverrideTaken(state.At, state.Machine, null, $"the override of {taken.By} has ended"));
+        return state with { Override = null };
     }
 
     private ThermalModel ModelOf(MachineState state)
@@ -74,15 +132,6 @@ public sealed class MachineWatch
         ModelOf(state).Advance(thermal, around, now - state.At);
         return state with { At = now, Thermal = thermal };
     }
-
-    private static MachineState Take(MachineState state, MachineEvent happened) => happened switch
-    {
-        JobLoaded { IsUnload: true } => state with { Job = null, JobIsIn = false, CoolantOn = false, WetSince = null },
-        JobLoaded job => state with { Job = job, JobIsIn = false, CoolantOn = false, WetSince = null },
-        CoolantSwitched coolant => state with { CoolantOn = coolant.On, WetSince = coolant.On || !state.CoolantOn ? null : coolant.Time },
-        MachineRunning running => state with { SpindleLoad = running.Running ? 1 : 0 },
-        _ => state,
-    };
 
     private MachineState TakeClimate(MachineState state, in LocalClimate climate)
     {

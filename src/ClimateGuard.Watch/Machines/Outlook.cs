@@ -1,3 +1,5 @@
+using ClimateGuard.Thermal;
+
 namespace ClimateGuard.Watch;
 
 /// <summary>How the coming finish cut on one machine stands, with the reason in µm of one feature and the one action.</summary>
@@ -37,8 +39,16 @@ public sealed record Outlook
     /// <summary>Scale temperature in °C, or null.</summary>
     public double? ScaleCelsius { get; init; }
 
-    /// <summary>When the cut could start safely, or null when it can start now, cannot be said, or is not within the forecast.</summary>
-    public DateTimeOffset? EarliestSafe { get; init; }
+    /// <summary>When the cut could start with the machine held as it is, counted from <see cref="IssuedAt"/>; null when it was not worked out.</summary>
+    public EarliestStart? Start { get; init; }
+
+    /// <summary>When the cut could start safely, or null when that was not worked out or is not within the forecast.</summary>
+    public DateTimeOffset? EarliestSafe => Start switch
+    {
+        SafeNow => IssuedAt,
+        SafeAt later => IssuedAt + later.Release,
+        _ => null,
+    };
 
     /// <summary>The reason, in plain words.</summary>
     public required string Reason { get; init; }

@@ -14,33 +14,6 @@ internal sealed class OutlookMaker(Cell cell, Machine machine)
     // Smaller changes than this are not worth a message.
     private const double NewsMicrometres = 0.05;
 
-    public (MachineState State, IReadOnlyList<Decision> Decisions) Renew(MachineState state, ThermalModel model, DateTimeOffset now, bool urgent)
-    {
-        var evaluated = state;
-        Outlook outlook;
-        if (WhyNotKnown(state) is { } because)
-        {
-            outlook = Unknown(state, because, now);
-        }
-        else if (state.Job is null)
-        {
-            outlook = Idle(state, now);
-        }
-        else
-        {
-            var effects = EffectsNow(model, state.Thermal!);
-            if (!urgent && IsCurrent(state, model, effects, now))
-            {
-                return (WithTrace(state, model, state.Outlook!), []);
-            }
-
-            evaluated = state with { EvaluatedAt = now, EvaluatedMicrometres = effects };
-            outlook = Known(state, model, now);
-        }
-
-        return Issue(evaluated, model, outlook, now);
-    }
-
     public static Outlook BeforeTheFirst(Machine machine, DateTimeOffset now) => new()
     {
         Machine = machine.Id,
@@ -52,7 +25,8 @@ internal sealed class OutlookMaker(Cell cell, Machine machine)
         ValidUntil = now,
     };
 
-    private string? WhyNotKnown(MachineState state)
+    /// <summary>Why nothing can be computed, or null.</summary>
+    public string? WhyNotKnown(MachineState state)
     {
         if (state.Job is not { } job)
         {
@@ -74,13 +48,56 @@ internal sealed class OutlookMaker(Cell cell, Machine machine)
             : null;
     }
 
+    /// <summary>Renews the outlook when it is due.</summary>
+    public (MachineState State, IReadOnlyList<Decision> Decisions) Renew(MachineState state, ThermalModel model, TimingCause cause, Evaluation? ready = null)
+    {
+        if (state.Job is null || WhyNotKnown(state) is { } || state.Override is { InForce: true })
+        {
+            return Issue(Timed(state, LevelWithoutComputing(state)), model, Plain(state));
+        }
+
+        var effects = EffectsNow(model, state.Thermal!);
+        if (ready is null && cause == TimingCause.Tick && IsCurrent(state, model, effects))
+        {
+            return (WithTrace(state, model, state.Outlook!), []);
+        }
+
+        var cut = Evaluation.Cut(machine, state, null);
+        var evaluation = ready ?? Evaluation.Of(model, state, cut, cell.Description.Policies);
+        var timing = state.Timing.Next(evaluation.Level, evaluation.ReleasesHold, evaluation.ReleasesMeasure, state.At, cause);
+        var next = state with { EvaluatedAt = state.At, EvaluatedMicrometres = effects, Timing = timing };
+        next = next with { Prospect = ProspectFor(next, model, evaluation, cause) };
+        return Issue(next, model, Known(next, model, evaluation));
+    }
+
+    private static Level LevelWithoutComputing(MachineState state) => state.Job is null ? Level.NoJob
+        : state.Override is { InForce: true } ? Level.Bypassed
+        : Level.NotKnown;
+
+    private static MachineState Timed(MachineState state, Level level) => state with
+    {
+        Timing = state.Timing.Next(level, true, true, state.At, TimingCause.Tick), Prospect = null,
+    };
+
+    private Prospect? ProspectFor(MachineState state, ThermalModel model, Evaluation evaluation, TimingCause cause)
+    {
+        if (state.Timing.Shown is not (Level.Hold or Level.MeasureFirst) || state.Cut is not null)
+        {
+            return null;
+        }
+
+        return cause == TimingCause.Tick && state.Prospect is { } kept && kept.IsCurrentAt(state.At)
+            ? kept
+            : Prospect.Of(cell, machine, model, state, evaluation);
+    }
+
     private static double[] EffectsNow(ThermalModel model, ThermalState state) =>
         [.. model.Effects.Select(effect => effect.At(model, state).EffectMicrometres)];
 
-    private static bool IsCurrent(MachineState state, ThermalModel model, double[] effects, DateTimeOffset now)
+    private static bool IsCurrent(MachineState state, ThermalModel model, double[] effects)
     {
-        if (state.EvaluatedAt is not { } at || now - at >= RenewEvery || state.EvaluatedMicrometres.Count != effects.Length
-            || state.Outlook is not { Level: not (Level.NotKnown or Level.NoJob) })
+        if (state.EvaluatedAt is not { } at || state.At - at >= RenewEvery || state.EvaluatedMicrometres.Count != effects.Length
+            || state.Outlook is not { Level: not (Level.NotKnown or Level.NoJob or Level.Bypassed) })
         {
             return false;
         }
@@ -97,120 +114,83 @@ internal sealed class OutlookMaker(Cell cell, Machine machine)
         return true;
     }
 
-    private Outlook Known(MachineState state, ThermalModel model, DateTimeOffset now)
+    private Outlook Known(MachineState state, ThermalModel model, Evaluation evaluation)
     {
-        var job = state.Job!;
-        var cut = new CutAhead { Surroundings = Around.Of(machine, state, now), Planned = job.Planned, Seed = SeedOf(job) };
-        var risks = FinishCutRisk.Over(model, state.Thermal!, cut, cell.Description.Policies);
-        var features = risks.Select(risk => ToOutlook(risk, cell.Description.Policies)).ToArray();
-        var worst = IndexOfWorst(features);
-        var words = new OutlookWords(cell, machine, state, model, risks[worst], features[worst]);
-        return Base(state, now, features[worst].Level) with
+        var words = new OutlookWords(cell, machine, state, model, evaluation.WorstRisk, evaluation.WorstFeature);
+        var actions = words.Actions();
+        return Base(state) with
         {
-            Worst = features[worst],
-            Features = features,
+            Worst = evaluation.WorstFeature,
+            Features = evaluation.Features,
             PartCelsius = model.PartTemperature(state.Thermal!).Value,
             PartUncertaintyKelvins = model.PartUncertainty(state.Thermal!).Value,
             ScaleCelsius = state.Thermal![StateLayout.Scale],
+            Start = state.Prospect?.Start,
             Reason = words.Reason(),
             Cause = words.Cause(),
-            Action = words.Actions()[0],
-            Actions = words.Actions(),
-            CutDuration = risks[worst].Duration,
+            Action = actions[0],
+            Actions = actions,
+            CutDuration = evaluation.WorstRisk.Duration,
         };
     }
 
-    private int SeedOf(JobLoaded job)
+    private Outlook Plain(MachineState state)
     {
-        // The same job gets the same paths each time, on every machine of every make: no string hash of the runtime.
-        var seed = 17;
-        foreach (var c in machine.Id + "|" + job.Serial + "|" + job.Operation)
+        if (state.Job is null)
         {
-            seed = unchecked((seed * 31) + c);
+            return Base(state) with { Reason = "Nothing is loaded.", Action = "Load a part; the outlook starts with it." };
         }
 
-        return seed & int.MaxValue;
-    }
-
-    private static FeatureOutlook ToOutlook(FeatureRisk risk, Policies policies) => new()
-    {
-        Feature = risk.Feature.Id,
-        EffectMicrometres = risk.Now.EffectMicrometres,
-        DriftMicrometres = risk.Now.DriftMicrometres,
-        MismatchMicrometres = risk.Now.MismatchMicrometres,
-        UMicrometres = risk.Now.UMicrometres,
-        BudgetMicrometres = risk.BudgetMicrometres,
-        ToleranceMicrometres = risk.Feature.ToleranceMillimetres * 1000,
-        Probability = risk.Probability,
-        WorstMicrometres = risk.Worst.EffectMicrometres,
-        WorstAfter = risk.WorstAfter,
-        Level = risk.Answer switch
+        if (state.Override is { InForce: true } taken)
         {
-            Answer.Hold => Level.Hold,
-            Answer.Measure => Level.MeasureFirst,
-            _ => risk.Probability >= policies.Probability.Watch ? Level.Watch : Level.Ready,
-        },
-        TrailMicrometres = [.. risk.Trail.Select(effect => effect.EffectMicrometres)],
-    };
-
-    private static int IndexOfWorst(IReadOnlyList<FeatureOutlook> features)
-    {
-        var worst = 0;
-        for (var i = 1; i < features.Count; i++)
-        {
-            worst = IsWorse(features[i], features[worst]) ? i : worst;
+            return Base(state) with
+            {
+                Reason = $"{taken.By}{(taken.SecondBy is null ? "" : $" and {taken.SecondBy}")} took the responsibility: {taken.Reason}.",
+                Action = "The cut may start on their responsibility; inspect this part first.",
+            };
         }
 
-        return worst;
+        var because = WhyNotKnown(state)!;
+        return Base(state) with
+        {
+            Reason = char.ToUpperInvariant(because[0]) + because[1..] + ".",
+            Action = OutlookWords.WhenNotKnown(cell.FindPart(state.Job.Part)?.Class ?? PartClass.Critical),
+        };
     }
 
-    private static bool IsWorse(FeatureOutlook one, FeatureOutlook other) =>
-        (one.Level, one.Probability, Math.Abs(one.WorstMicrometres) / one.BudgetMicrometres)
-            .CompareTo((other.Level, other.Probability, Math.Abs(other.WorstMicrometres) / other.BudgetMicrometres)) > 0;
-
-    private Outlook Unknown(MachineState state, string because, DateTimeOffset now) => Base(state, now, Level.NotKnown) with
-    {
-        Reason = char.ToUpperInvariant(because[0]) + because[1..] + ".",
-        Action = OutlookWords.WhenNotKnown(cell.FindPart(state.Job!.Part)?.Class ?? PartClass.Critical),
-    };
-
-    private Outlook Idle(MachineState state, DateTimeOffset now) => Base(state, now, Level.NoJob) with
-    {
-        Reason = "Nothing is loaded.",
-        Action = "Load a part; the outlook starts with it.",
-    };
-
-    private Outlook Base(MachineState state, DateTimeOffset now, Level level) => new()
+    private Outlook Base(MachineState state) => new()
     {
         Machine = machine.Id,
         Serial = state.Job?.Serial ?? "",
         Part = state.Job?.Part ?? "",
         Operation = state.Job?.Operation ?? "",
-        Level = level,
+        Level = state.Timing.Shown,
         Reason = "",
         Action = "",
         Seq = state.Seq + 1,
-        IssuedAt = now,
-        ValidUntil = now + Validity,
+        IssuedAt = state.At,
+        ValidUntil = state.At + Validity,
     };
 
-    private static (MachineState State, IReadOnlyList<Decision> Decisions) Issue(MachineState state, ThermalModel model, Outlook outlook, DateTimeOffset now)
+    private static (MachineState State, IReadOnlyList<Decision> Decisions) Issue(MachineState state, ThermalModel model, Outlook outlook)
     {
+        // A level worked out before its timing is the one of the timing: the outlook shows what stands.
+        outlook = outlook with { Level = state.Timing.Shown };
         var last = state.Outlook;
         var changed = last is null || Differs(last, outlook);
-        if (!changed && !NumbersMoved(last!, outlook) && now - last!.IssuedAt < RenewEvery)
+        if (!changed && !NumbersMoved(last!, outlook) && state.At - last!.IssuedAt < RenewEvery)
         {
             return (WithTrace(state, model, last), []);
         }
 
         outlook = outlook with { Actions = outlook.Actions.Count > 0 ? outlook.Actions : [outlook.Action] };
         var next = WithTrace(state with { Outlook = outlook, Seq = outlook.Seq }, model, outlook);
-        return (next, [new OutlookIssued(now, outlook, changed), .. Alerts.Between(last, outlook, now)]);
+        return (next, [new OutlookIssued(state.At, outlook, changed), .. Alerts.Between(last, outlook, state.At)]);
     }
 
     private static bool Differs(Outlook last, Outlook next) =>
         (last.Level, last.Serial, last.Part, last.Operation, last.Worst?.Feature) != (next.Level, next.Serial, next.Part, next.Operation, next.Worst?.Feature)
-        || (next.Level == Level.NotKnown && last.Reason != next.Reason);
+        || (next.Level is Level.NotKnown or Level.Bypassed && last.Reason != next.Reason);
 
     private static bool NumbersMoved(Outlook last, Outlook next) =>
         last.Worst is { } a && next.Worst is { } b

@@ -10,12 +10,27 @@ internal sealed class OutlookWords(
     // A part this near to its scale is not what a machinist would call warm or cold.
     private const double NoticeableKelvins = 0.3;
 
+    private bool DriftIsTheCause =>
+        Math.Abs(risk.Worst.DriftMicrometres) > 0.5 * risk.BudgetMicrometres
+        && Math.Abs(risk.Worst.MismatchMicrometres) < 0.5 * risk.BudgetMicrometres;
+
+    private double PartOverScale => model.PartTemperature(state.Thermal!).Value - state.Thermal![StateLayout.Scale];
+
     public static string WhenNotKnown(PartClass partClass) => partClass switch
     {
         PartClass.Critical => "Do not start: ask the process owner, or mend the signal.",
         PartClass.Reworkable => "Measure before you start, or mend the signal.",
         _ => "You may start; measure the part afterwards, and mend the signal.",
     };
+
+    /// <summary>Whether drift, rather than temperature, is what matters or is known least.</summary>
+    public static bool DriftDecides(ThermalModel model, MachineState state, FeatureRisk risk)
+    {
+        var shares = model.Effects.First(effect => effect.Feature.Id == risk.Feature.Id).UncertaintyAt(model, state.Thermal!);
+        var drift = shares.Where(share => share.Label.StartsWith("drift", StringComparison.Ordinal)).Sum(share => share.Micrometres);
+        var temperature = shares.Where(share => share.Label.StartsWith("temperature", StringComparison.Ordinal)).Sum(share => share.Micrometres);
+        return drift > temperature || Math.Abs(risk.Worst.DriftMicrometres) > Math.Abs(risk.Worst.MismatchMicrometres);
+    }
 
     public string Reason()
     {
@@ -24,21 +39,6 @@ internal sealed class OutlookWords(
             + $"budget {Words.Micrometres(risk.BudgetMicrometres)}";
         return $"{size}. {Cause()}";
     }
-
-    public IReadOnlyList<string> Actions() => outlook.Level switch
-    {
-        Level.Ready or Level.Watch => ["Start the finish cut."],
-        Level.MeasureFirst => [QuickMeasurement()],
-        _ => DriftIsTheCause ? [Reprobe] : [Recovery(), QuickMeasurement()],
-    };
-
-    private const string Reprobe = "Probe the datum again (2 min), then start.";
-
-    private bool DriftIsTheCause =>
-        Math.Abs(risk.Worst.DriftMicrometres) > 0.5 * risk.BudgetMicrometres
-        && Math.Abs(risk.Worst.MismatchMicrometres) < 0.5 * risk.BudgetMicrometres;
-
-    private double PartOverScale => model.PartTemperature(state.Thermal!).Value - state.Thermal![StateLayout.Scale];
 
     public string Cause()
     {
@@ -64,6 +64,31 @@ internal sealed class OutlookWords(
             : $"The part is {part}, known to ± {FormattableString.Invariant($"{2 * model.PartUncertainty(state.Thermal!).Value:0.0} K")}.";
     }
 
+    public IReadOnlyList<string> Actions()
+    {
+        if (state.Cut is { } cut)
+        {
+            return outlook.Level is Level.Ready or Level.Watch
+                ? [$"The cut runs since {Words.Minutes(state.At - cut.Since)}; nothing to do."]
+                : ["Let the running cut finish; do not start the next group."];
+        }
+
+        if (state.Timing.Shown is Level.Ready or Level.Watch)
+        {
+            return ["Start the finish cut."];
+        }
+
+        if (outlook.Level is Level.Ready or Level.Watch)
+        {
+            return [state.Permits.Latch is null ? "Wait a moment: the hold is about to end." : "Ask again: the effect is inside its budget now."];
+        }
+
+        var helpful = state.Prospect?.Actions ?? [];
+        return CoolantPullsAway(out var warm)
+            ? [BringBack(warm), .. helpful]
+            : helpful.Count > 0 ? [.. helpful.Select(HoldFirst)] : [NothingHelps()];
+    }
+
     private DateTimeOffset LastProbed() => state.ProbedAt.Max() ?? state.At;
 
     private bool CoolantPullsAway(out double coolant)
@@ -72,35 +97,12 @@ internal sealed class OutlookWords(
         return state.CoolantOn && !double.IsNaN(coolant) && Math.Abs(coolant - state.Thermal![StateLayout.Scale]) >= 0.5;
     }
 
-    private string QuickMeasurement()
-    {
-        var shares = model.Effects.First(effect => effect.Feature.Id == risk.Feature.Id).UncertaintyAt(model, state.Thermal!);
-        var drift = shares.Single(share => share.Label.StartsWith("drift", StringComparison.Ordinal)).Micrometres;
-        var temperature = shares.Single(share => share.Label.StartsWith("temperature", StringComparison.Ordinal)).Micrometres;
-        return DriftIsTheCause || drift > temperature
-            ? Reprobe
-            : "Take the part's temperature by contact, or probe a known length on it (3 min), and enter it.";
-    }
+    private string BringBack(double coolant) =>
+        $"Do not start. Have the coolant of {machine.Id} brought back to {Words.Celsius(cell.Description.Reference.Value)} (now {Words.Celsius(coolant)}).";
 
-    private string Recovery()
-    {
-        if (CoolantPullsAway(out var coolant))
-        {
-            return $"Do not start. Have the coolant of {machine.Id} brought back to {Words.Celsius(cell.Description.Reference.Value)} (now {Words.Celsius(coolant)}).";
-        }
+    private string HoldFirst(string action, int place) => place == 0 && state.Timing.Shown == Level.Hold ? $"Do not start. {action}" : action;
 
-        var safe = 0.5 * risk.BudgetMicrometres / Math.Max(Math.Abs(risk.Worst.MismatchMicrometres), 1e-9);
-        var inTimeConstants = Math.Max(0, -Math.Log(Math.Min(1, safe)));
-        if (CanRinse())
-        {
-            var minutes = Math.Ceiling(inTimeConstants * model.Response!.TimeConstant(Medium.Flood).TotalMinutes);
-            return $"Do not start. Flood the part {minutes:0} min with coolant, blow it dry, probe the datum again.";
-        }
-
-        var soak = TimeSpan.FromMinutes(Math.Ceiling(inTimeConstants * model.Response!.TimeConstant(Medium.Air).TotalMinutes));
-        return $"Do not start. Let the part soak about {Words.Minutes(soak)}; a fan halves that.";
-    }
-
-    private bool CanRinse() => machine.CoolantMedium == CoolantMedium.Flood
-        && Math.Abs(state.Climate.CoolantCelsius - state.Thermal![StateLayout.Scale]) < 0.5;
+    private string NothingHelps() => state.Timing.Shown == Level.Hold
+        ? "Do not start. Nothing at hand makes this cut safe within the forecast: ask the process owner."
+        : "Ask the process owner: no quick measurement settles this cut.";
 }

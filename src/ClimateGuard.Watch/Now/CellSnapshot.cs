@@ -45,6 +45,15 @@ public sealed record MachineSnapshot
     /// <summary>Whether coolant runs over the part.</summary>
     public bool CoolantOn { get; init; }
 
+    /// <summary>Permits and answers.</summary>
+    public PermitBook Permits { get; init; } = PermitBook.Empty;
+
+    /// <summary>The override given, or null.</summary>
+    public ActiveOverride? Override { get; init; }
+
+    /// <summary>The finish cut that runs, or null.</summary>
+    public RunningCut? Cut { get; init; }
+
     /// <summary>The recent past, one point a minute, oldest first.</summary>
     public required IReadOnlyList<TracePoint> Trace { get; init; }
 }

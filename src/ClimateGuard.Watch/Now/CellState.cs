@@ -46,6 +46,7 @@ public sealed class CellState
             Vote(input.Hall, now),
             Value(input.Humidity, now))
         {
+            OldestInput = OldestInput(input, now),
             AirMissingBecause = double.IsNaN(air) ? WhyNoAir(input, now) : null,
             CoolantMissingBecause = double.IsNaN(coolant) && input.Coolant >= 0 ? sensors[input.Coolant].BecauseAt(now) : null,
         };
@@ -55,6 +56,28 @@ public sealed class CellState
     /// <param name="now">The moment.</param>
     public IReadOnlyList<SensorSnapshot> SensorsAt(DateTimeOffset now) =>
         [.. sensors.Select(s => new SensorSnapshot(s.Sensor, s.LastTime, s.LastValue, s.StateAt(now), s.BecauseAt(now)))];
+
+    private TimeSpan? OldestInput(MachineInputs input, DateTimeOffset now)
+    {
+        TimeSpan? oldest = null;
+        foreach (var index in input.Air)
+        {
+            oldest = Older(oldest, index, now);
+        }
+
+        return input.Coolant >= 0 ? Older(oldest, input.Coolant, now) : oldest;
+    }
+
+    private TimeSpan? Older(TimeSpan? oldest, int index, DateTimeOffset now)
+    {
+        if (!sensors[index].UsableAt(now) || sensors[index].LastTime is not { } last)
+        {
+            return oldest;
+        }
+
+        var age = now - last;
+        return oldest is null || age > oldest ? age : oldest;
+    }
 
     private string WhyNoAir(MachineInputs input, DateTimeOffset now) => input.Air.Length == 0
         ? $"no air sensor stands for zone {input.Zone}"

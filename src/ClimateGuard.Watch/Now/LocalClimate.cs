@@ -22,6 +22,9 @@ public readonly record struct LocalClimate(
     double HallCelsius,
     double RelativeHumidity)
 {
+    /// <summary>How old the oldest input in use is, or null when none is in use.</summary>
+    public TimeSpan? OldestInput { get; init; }
+
     /// <summary>Why the air is not known, or null.</summary>
     public string? AirMissingBecause { get; init; }
 

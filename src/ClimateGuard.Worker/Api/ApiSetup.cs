@@ -28,6 +28,7 @@ internal static class ApiSetup
         MachinesApi.Map(api);
         SeriesApi.Map(api);
         EventsApi.Map(api);
+        PermitsApi.Map(api);
         LedgerApi.Map(api);
         HealthApi.Map(app);
     }

@@ -28,9 +28,7 @@ internal static class EventsApi
     private static async Task<Results<Accepted<Taken>, ProblemHttpResult>> TakeAsync(
         HttpRequest request, CellLoop loop, WorkerPlan plan, string? type, string? machine, CancellationToken cancellation)
     {
-        using var body = new MemoryStream();
-        await request.Body.CopyToAsync(body, cancellation);
-        var bytes = body.GetBuffer().AsMemory(0, (int)body.Length);
+        var bytes = await Body.ReadAsync(request, cancellation);
         var now = plan.CellTime.GetUtcNow();
         var read = type is null ? EventDecoder.DecodeBody(bytes, now) : EventDecoder.Decode(type, machine, bytes, now);
         if (read.Event is not { } happened)

@@ -30,6 +30,23 @@ internal sealed class CellLease : IDisposable
     /// <summary>Why this worker decides nothing, for people; null while it holds the lease.</summary>
     public string? Refusal => refusal;
 
+    /// <summary>Whether the row in the ledger says so at this moment, which no pause and no clock can bend.</summary>
+    public bool Holds
+    {
+        get
+        {
+            try
+            {
+                return refusal is null && lease.Holder()?.Token == token;
+            }
+            catch (StoreUnavailableException)
+            {
+                // A store that cannot be read says nothing about the lease, and what is decided waits for the store anyway.
+                return refusal is null;
+            }
+        }
+    }
+
     /// <summary>Returns when this worker holds the lease and the ledger says so.</summary>
     public async Task AcquireAsync(CancellationToken cancellation)
     {

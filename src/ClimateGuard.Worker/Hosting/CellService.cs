@@ -1,11 +1,13 @@
 using ClimateGuard.Edges.Mqtt;
 using ClimateGuard.Watch;
+using ClimateGuard.Worker.Pages.Live;
 
 namespace ClimateGuard.Worker.Hosting;
 
 /// <summary>Keeps the link to the broker and the loop of the cell going for as long as this worker holds the lease of the cell.</summary>
 /// <remarks>The broker is joined only with the lease: the client id, the last will and the status topic belong to the worker that decides.</remarks>
-internal sealed class CellService(BrokerLink link, CellLoop loop, CellLease lease, ILogger<CellService> logger) : BackgroundService
+internal sealed class CellService(
+    BrokerLink link, MqttPermitLines lines, CellLoop loop, LiveCell live, CellLease lease, ILogger<CellService> logger) : BackgroundService
 {
     public override async Task StopAsync(CancellationToken cancellationToken)
     {
@@ -16,6 +18,9 @@ internal sealed class CellService(BrokerLink link, CellLoop loop, CellLease leas
 
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
+        // What is shown, not what the loop has just decided: that is not in the ledger yet.
+        lines.Follow(() => live.Snapshot!);
+        link.OnlyWhile(() => lease.Holds);
         try
         {
             while (!stoppingToken.IsCancellationRequested)

@@ -60,7 +60,11 @@ internal static class Composition
             provider.GetRequiredService<ILogger<BrokerLink>>()));
         services.AddSingleton(provider => new MqttReadings(
             provider.GetRequiredService<BrokerLink>(), plan.Cell, provider.GetRequiredService<TopicMap>(), plan.CellTime,
-            provider.GetRequiredService<ILogger<MqttReadings>>()));
+            provider.GetRequiredService<ILogger<MqttReadings>>(), provider.GetRequiredService<MqttPermits>()));
+        services.AddSingleton(provider => new MqttPermits(
+            provider.GetRequiredService<BrokerLink>(), plan.CellTime, provider.GetRequiredService<ILogger<MqttPermits>>()));
+        services.AddSingleton(provider => new MqttPermitLines(
+            provider.GetRequiredService<BrokerLink>(), provider.GetRequiredService<ILogger<MqttPermitLines>>()));
         services.AddSingleton(provider => new MqttOutlooks(
             provider.GetRequiredService<BrokerLink>(), plan.CellTime, provider.GetRequiredService<ILogger<MqttOutlooks>>()));
         AddStores(services, plan);
@@ -94,7 +98,7 @@ internal static class Composition
             Source = provider.GetRequiredService<MqttReadings>(),
             Readings = provider.GetRequiredService<IReadingStore>(),
             Ledger = provider.GetRequiredService<ILedgerStore>(),
-            Channels = [provider.GetRequiredService<MqttOutlooks>()],
+            Channels = [provider.GetRequiredService<MqttPermits>(), provider.GetRequiredService<MqttOutlooks>()],
             EventLine = LedgerLines.Of,
             DecisionLine = LedgerLines.Of,
             Show = snapshot => live.Show(snapshot, link.State.Connected),

@@ -110,6 +110,13 @@ public sealed class WorkerProcess : IAsyncDisposable
         Assert.Equal(0, kill.ExitCode);
     }
 
+    public async Task<(System.Net.HttpStatusCode Status, JsonElement Body)> PostAsync(string path, string json)
+    {
+        using var content = new StringContent(json, Encoding.UTF8, "application/json");
+        using var answer = await Http.PostAsync(path, content);
+        return (answer.StatusCode, JsonSerializer.Deserialize<JsonElement>(await answer.Content.ReadAsStringAsync()));
+    }
+
     /// <summary>As a power cut would.</summary>
     public async Task KillAsync()
     {

@@ -20,7 +20,7 @@ public static class EarliestWords
         {
             ({ } safe, _) when safe <= now => ("now", "earliest safe start"),
             ({ } safe, _) => (time.Near(safe, now), $"earliest safe start, in {CellTime.Length(safe - now)}"),
-            (null, Level.Hold) => ("none yet", "no safe start within the forecast"),
+            (null, Level.Hold) when standing.NotWithinForecast => ("none yet", "no safe start within the forecast"),
             (null, Level.MeasureFirst) => ("after measuring", "earliest safe start"),
             _ => null,
         };

@@ -1,3 +1,4 @@
+using ClimateGuard.Thermal;
 using ClimateGuard.Watch;
 using ClimateGuard.Worker.Pages.Words;
 
@@ -25,6 +26,9 @@ public sealed record Standing
 
     /// <summary>When the cut could start, or null.</summary>
     public DateTimeOffset? EarliestSafe { get; init; }
+
+    /// <summary>It was looked for, and it is not within the forecast.</summary>
+    public bool NotWithinForecast { get; init; }
 
     /// <summary>How the machine stands.</summary>
     /// <param name="machine">The machine.</param>
@@ -54,6 +58,7 @@ public sealed record Standing
             Worst = outlook.Worst,
             Features = outlook.Features,
             EarliestSafe = outlook.EarliestSafe,
+            NotWithinForecast = outlook.Start is NotWithinForecast,
         };
     }
 

@@ -1,5 +1,6 @@
 using System.Text;
 using ClimateGuard.Edges.Json;
+using ClimateGuard.Thermal;
 using ClimateGuard.Watch;
 
 namespace ClimateGuard.Tests.Edges.Json;
@@ -20,11 +21,11 @@ public sealed class OutlookJsonTests
                 UMicrometres = 2.5, BudgetMicrometres = 18, ToleranceMicrometres = 60, Probability = 0.123456,
                 WorstMicrometres = 14.0004, WorstAfter = TimeSpan.Zero, Level = Level.MeasureFirst,
             },
-            PartCelsius = 18.12345, ScaleCelsius = 20, EarliestSafe = Noon, Reason = "the part is 1.9 K cold: 12 µm",
+            PartCelsius = 18.12345, ScaleCelsius = 20, Start = new SafeNow(), Reason = "the part is 1.9 K cold: 12 µm",
             Action = "probe bores 1 and 4", Actions = ["probe bores 1 and 4", "soak"], Seq = 7, IssuedAt = Noon, ValidUntil = Noon.AddMinutes(5),
         };
         Assert.Equal(
-            """{"machine":"M1","serial":"S1","part":"CP-100","operation":"40","level":"measure first","feature":"bore","effectUm":12.346,"driftUm":0,"mismatchUm":12.346,"uUm":2.5,"budgetUm":18,"worstUm":14,"probability":0.1235,"partC":18.123,"scaleC":20,"earliestSafe":"2026-01-10T12:00:00.250Z","reason":"the part is 1.9 K cold: 12 µm","action":"probe bores 1 and 4","actions":["probe bores 1 and 4","soak"],"seq":7,"issuedAt":"2026-01-10T12:00:00.250Z","validUntil":"2026-01-10T12:05:00.250Z"}""",
+            """{"machine":"M1","serial":"S1","part":"CP-100","operation":"40","level":"measure first","feature":"bore","effectUm":12.346,"driftUm":0,"mismatchUm":12.346,"uUm":2.5,"budgetUm":18,"worstUm":14,"probability":0.1235,"partC":18.123,"scaleC":20,"earliestSafe":"2026-01-10T12:00:00.250Z","earliestSafeLow":null,"earliestSafeHigh":null,"notWithinForecast":false,"reason":"the part is 1.9 K cold: 12 µm","action":"probe bores 1 and 4","actions":["probe bores 1 and 4","soak"],"seq":7,"issuedAt":"2026-01-10T12:00:00.250Z","validUntil":"2026-01-10T12:05:00.250Z"}""",
             Encoding.UTF8.GetString(OutlookJson.ToUtf8(outlook)));
     }
 

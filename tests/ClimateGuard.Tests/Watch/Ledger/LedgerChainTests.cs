@@ -26,6 +26,10 @@ public sealed class LedgerChainTests
     }
 
     [Fact]
+    public void Every_kind_that_is_written_is_in_the_closed_list() => Assert.Empty(
+        typeof(ClimateGuard.Edges.Json.LedgerLines).GetFields().Select(field => (string)field.GetValue(null)!).Except(LedgerKinds.All));
+
+    [Fact]
     public void A_whole_chain_is_whole_and_an_empty_one_too()
     {
         Assert.Equal(new LedgerVerdict(6, Begin.AddSeconds(1), Begin.AddSeconds(6), Six[5].Head, null), LedgerChain.Verify("cell1", Six));

@@ -62,6 +62,15 @@ internal sealed class WatchedMachine
             StartUncertainty = new Kelvins(uncertainty),
         });
 
+    public PermitAnswer Ask(string requestId, string serial = "S1", string operation = "40", string part = "D-1", TimeSpan age = default)
+    {
+        Take(new PermitRequested(Now, "M1")
+        {
+            RequestId = requestId, Serial = serial, Part = part, Operation = operation, SentAt = Now - age, Planned = TimeSpan.FromMinutes(35),
+        });
+        return Decisions.OfType<RequestAnswered>().Last().Answer;
+    }
+
     public WatchedMachine Take(MachineEvent? happened)
     {
         var climate = new LocalClimate(Air, Coolant, PartSensor, 0.1, double.NaN, 0, double.NaN, Hall, double.NaN)

@@ -61,7 +61,8 @@ public sealed class FloorTests
         Assert.Equal(("after measuring", "earliest safe start"), EarliestWords.Of(Stand(Machine("M4")), Now, Time));
         Assert.Equal(
             ("none yet", "no safe start within the forecast"),
-            EarliestWords.Of(Stand(Machine("M3")) with { EarliestSafe = null }, Now, Time));
+            EarliestWords.Of(Stand(Machine("M3")) with { EarliestSafe = null, NotWithinForecast = true }, Now, Time));
+        Assert.Null(EarliestWords.Of(Stand(Machine("M3")) with { EarliestSafe = null }, Now, Time));
         Assert.Null(EarliestWords.Of(Stand(Machine("M1")), Now, Time));
     }
 

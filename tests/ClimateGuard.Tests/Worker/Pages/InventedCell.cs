@@ -1,4 +1,5 @@
 using ClimateGuard.Plant;
+using ClimateGuard.Thermal;
 using ClimateGuard.Watch;
 
 namespace ClimateGuard.Tests.Worker.Pages;
@@ -134,7 +135,7 @@ public static class InventedCell
                 Feature("pattern", 3, 26 + wobble, 2.1, 18, 0.9, 29 + wobble, 31, 33, 34.5, 35.6, 36.4),
                 Feature("pilot", 0, 9.4, 0.8, 6, 0.97, 9.4, 9.9, 10.6, 11.2)) with
             {
-                EarliestSafe = time.AddMinutes(55),
+                Start = new SafeAt(TimeSpan.FromMinutes(55), TimeSpan.FromMinutes(40), TimeSpan.FromMinutes(50), TimeSpan.FromMinutes(70)),
                 Actions = ["Flush 25 min once the chiller is back", "Finish on M4 in 40 min", "Cut the op 40 chamfers first, 25 min"],
             },
             "M4" => With(basis, Level.MeasureFirst, "VR-780", "0042", "Probe datum A again, 2 min",

@@ -1,0 +1,74 @@
+namespace ClimateGuard.Evidence;
+
+/// <summary>Episodes with outcomes centred in their strata: what stays the same while exposures move.</summary>
+internal sealed class EpisodeOutcomes
+{
+    private readonly double[] _parts;
+    private readonly double[] _means;
+
+    private EpisodeOutcomes(double[] exposures, double[] parts, double[] means, IReadOnlyList<int[]> strata)
+    {
+        Exposures = exposures;
+        _parts = parts;
+        _means = means;
+        Strata = strata;
+    }
+
+    public IReadOnlyList<double> Exposures { get; }
+
+    /// <summary>The places of the episodes of each stratum.</summary>
+    public IReadOnlyList<int[]> Strata { get; }
+
+    public static EpisodeOutcomes Of(IReadOnlyList<Episode> episodes)
+    {
+        ArgumentNullException.ThrowIfNull(episodes);
+        if (episodes.Count < 2) throw new ArgumentException($"Two episodes or more are compared; given: {episodes.Count}.", nameof(episodes));
+        for (var i = 0; i < episodes.Count; i++)
+        {
+            EvidenceInput.Finite(episodes[i].Exposure, $"exposure of episode {i + 1}");
+            EvidenceInput.Sample(episodes[i].Outcomes, 1, $"outcomes of episode {i + 1}");
+        }
+
+        return new EpisodeOutcomes(
+            [.. episodes.Select(episode => episode.Exposure)],
+            [.. episodes.Select(episode => (double)episode.Outcomes.Count)],
+            [.. episodes.Select(episode => Univariate.CentralMean(episode.Outcomes))],
+            [.. Enumerable.Range(0, episodes.Count).GroupBy(i => episodes[i].Stratum, StringComparer.Ordinal).Select(group => group.ToArray())]);
+    }
+
+    /// <summary>Slopes nearer to each other than this are the same slope: 1e-10 of the steepest that these values could show.</summary>
+    public double Rounding
+    {
+        get
+        {
+            var height = _means.Max() - _means.Min();
+            var width = Exposures.Max() - Exposures.Min();
+            return width > 0 ? 1e-10 * height / width : 0;
+        }
+    }
+
+    /// <summary>Σ n(x − x̄)(ȳ − ȳ̄)/Σ n(x − x̄)² within strata; 0 where exposures do not differ.</summary>
+    public double Slope(IReadOnlyList<double> exposures)
+    {
+        double products = 0, squares = 0;
+        foreach (var stratum in Strata)
+        {
+            double parts = 0, x = 0, y = 0;
+            foreach (var i in stratum)
+            {
+                parts += _parts[i];
+                x += _parts[i] * exposures[i];
+                y += _parts[i] * _means[i];
+            }
+
+            foreach (var i in stratum)
+            {
+                var distance = exposures[i] - (x / parts);
+                products += _parts[i] * distance * (_means[i] - (y / parts));
+                squares += _parts[i] * distance * distance;
+            }
+        }
+
+        return squares > 0 ? products / squares : 0;
+    }
+}
