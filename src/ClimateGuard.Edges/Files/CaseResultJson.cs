@@ -19,10 +19,13 @@ public static class CaseResultJson
     /// <summary>One JSON object with the features in the order of the plant file.</summary>
     /// <param name="stated">The case.</param>
     /// <param name="risks">Its features.</param>
-    public static string Text(StatedCase stated, IReadOnlyList<FeatureRisk> risks)
+    /// <param name="model">The model it was worked out with.</param>
+    public static string Text(StatedCase stated, IReadOnlyList<FeatureRisk> risks, ThermalModel model)
     {
         ArgumentNullException.ThrowIfNull(stated);
         ArgumentNullException.ThrowIfNull(risks);
+        ArgumentNullException.ThrowIfNull(model);
+        var state = model.StateOf(stated.Temperatures);
         var worst = risks.OrderByDescending(risk => risk.Answer).ThenByDescending(risk => risk.Probability).First();
         return JsonSerializer.Serialize(
             new
@@ -31,19 +34,28 @@ public static class CaseResultJson
                 part = stated.Part.Number,
                 answer = Overall(risks).Word(),
                 feature = worst.Feature.Id,
-                features = risks.Select(One),
+                features = risks.Select((risk, i) => One(
+                    risk,
+                    model.Effects[i].UncertaintyOf(model, state, (ulong)stated.Cut.Seed),
+                    FeatureBudget.Of(risk.Feature, stated.Part.Class))),
             },
             JsonSerializerOptions.Web);
     }
 
-    private static object One(FeatureRisk risk) => new
+    private static object One(FeatureRisk risk, EffectUncertainty uncertainty, FeatureBudget budget) => new
     {
         feature = risk.Feature.Id,
         effectUm = risk.Now.EffectMicrometres,
         mismatchUm = risk.Now.MismatchMicrometres,
         driftUm = risk.Now.DriftMicrometres,
         uUm = risk.Now.UMicrometres,
+        uMonteCarloUm = uncertainty.UMonteCarloMicrometres,
+        uProductsUm = uncertainty.ProductsMicrometres,
+        interval95Um = (double[])[uncertainty.Interval95.Low, uncertainty.Interval95.High],
+        contributions = uncertainty.Contributions.Where(share => share.Micrometres > 0).Select(share => new { label = share.Label, uUm = share.Micrometres }),
         budgetUm = risk.BudgetMicrometres,
+        budgetHow = budget.How,
+        health = budget.Health(risk.Now.UMicrometres).Ratio,
         probability = risk.Probability,
         answer = risk.Answer.Word(),
         worstUm = risk.Worst.EffectMicrometres,

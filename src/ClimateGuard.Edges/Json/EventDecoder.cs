@@ -162,6 +162,7 @@ public static class EventDecoder
             Operation = fields.Text("operation"),
             Pallet = fields.OptionalText("pallet"),
             Planned = fields.OptionalMinutes("plannedMinutes"),
+            Origin = fields.OptionalText("origin"),
             EnteredCell = fields.OptionalTime("enteredCell"),
             Start = start is { } celsius ? new Celsius(celsius) : null,
             StartUncertainty = uncertainty is { } kelvins ? new Kelvins(kelvins) : null,

@@ -110,6 +110,7 @@ public static class EventJson
         Work(writer, job.Serial, job.Part, job.Operation);
         Optional(writer, "pallet", job.Pallet);
         Optional(writer, "plannedMinutes", job.Planned?.TotalMinutes);
+        Optional(writer, "origin", job.Origin);
         if (job.EnteredCell is { } entered)
         {
             writer.WriteTime("enteredCell", entered);

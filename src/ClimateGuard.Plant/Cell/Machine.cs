@@ -64,6 +64,9 @@ public sealed record Scale
 
     /// <summary>The control already corrects the scale to 20 °C (ks = 1).</summary>
     public bool Compensated { get; init; }
+
+    /// <summary>The ballscrew that stands in for a linear scale, or null when there are linear scales.</summary>
+    public Screw? Screw { get; init; }
 }
 
 /// <summary>How the coolant meets the part.</summary>

@@ -34,6 +34,7 @@ internal static class MachineBuilder
         TimeConstant = TimeSpan.FromMinutes(
             taken.Or(scale.TimeConstantMin, $"{path}/timeConstantMin", standIn.TimeConstant.TotalMinutes)),
         Compensated = taken.Or(scale.Compensated, $"{path}/compensated", false),
+        Screw = EffectTermBuilder.Screw(scale.Screw, $"{path}/screw", taken),
     };
 
     private static DriftMode Drift(DriftDraft drift, string path, DefaultsTaken taken) => new(

@@ -8,6 +8,7 @@ internal static class PartBuilder
         var number = CellBuilder.Stated(part.Number, $"{path}/number");
         var material = CellBuilder.Stated(part.Material, $"{path}/material");
         var volumeToArea = CellBuilder.Stated(part.VolumeToAreaMm, $"{path}/volumeToAreaMm");
+        var partClass = taken.Or(part.Class, $"{path}/class", PartClass.Standard);
         return new Part
         {
             Number = number,
@@ -19,10 +20,10 @@ internal static class PartBuilder
             VolumeToAreaMillimetres = volumeToArea,
             Shape = taken.Or(part.Shape, $"{path}/shape", PartShape.Slab),
             HalfThicknessMillimetres = taken.Or(part.HalfThicknessMm, $"{path}/halfThicknessMm", volumeToArea),
-            Class = taken.Or(part.Class, $"{path}/class", PartClass.Standard),
+            Class = partClass,
             Machines = CellBuilder.Each(part.Machines, $"{path}/machines", taken, (id, _) => id),
             HeatTransfer = Heat(part.HeatTransfer ?? new HeatTransferDraft(), $"{path}/heatTransfer", taken),
-            Features = CellBuilder.Each(part.Features, $"{path}/features", taken, (f, at) => Feature(f, at, taken)),
+            Features = CellBuilder.Each(part.Features, $"{path}/features", taken, (f, at) => Feature(f, at, partClass, taken)),
         };
     }
 
@@ -36,14 +37,15 @@ internal static class PartBuilder
             Mist = taken.Or(heat.Mist, $"{path}/mist", standIn.Mist),
             Flood = taken.Or(heat.Flood, $"{path}/flood", standIn.Flood),
             Submerged = taken.Or(heat.Submerged, $"{path}/submerged", standIn.Submerged),
+            Pallet = taken.Or(heat.Pallet, $"{path}/pallet", standIn.Pallet),
         };
     }
 
-    private static Feature Feature(FeatureDraft feature, string path, DefaultsTaken taken)
+    private static Feature Feature(FeatureDraft feature, string path, PartClass partClass, DefaultsTaken taken)
     {
         var id = CellBuilder.Stated(feature.Id, $"{path}/id");
         var tolerance = CellBuilder.Stated(feature.ToleranceMm, $"{path}/toleranceMm");
-        var budget = Budget(feature, path, taken);
+        var budget = Budget(feature, path, partClass, taken);
         Feature built = CellBuilder.Stated(feature.Kind, $"{path}/kind") switch
         {
             FeatureKind.Size => new SizeFeature
@@ -69,6 +71,9 @@ internal static class PartBuilder
             Strategy = taken.Or(feature.Strategy, $"{path}/strategy", usual),
             Modifier = taken.Or(feature.Modifier, $"{path}/modifier", MaterialCondition.Rfs),
             FinishDuration = TimeSpan.FromMinutes(taken.Or(feature.FinishMinutes, $"{path}/finishMinutes", 15.0)),
+            FixturePin = EffectTermBuilder.Pin(feature.FixturePin, $"{path}/fixturePin", taken),
+            Bending = EffectTermBuilder.Bend(feature.Bending, $"{path}/bending", taken),
+            Bolted = EffectTermBuilder.Plate(feature.Bolted, $"{path}/bolted", taken),
         };
     }
 
@@ -97,7 +102,7 @@ internal static class PartBuilder
 
     private static double Nominal(FeatureDraft feature, string path) => CellBuilder.Stated(feature.NominalMm, $"{path}/nominalMm");
 
-    private static BudgetRule Budget(FeatureDraft feature, string path, DefaultsTaken taken) => feature.BudgetUm is { } micrometres
+    private static BudgetRule Budget(FeatureDraft feature, string path, PartClass partClass, DefaultsTaken taken) => feature.BudgetUm is { } micrometres
         ? BudgetRule.Absolute(micrometres)
-        : BudgetRule.OfTolerance(taken.Or(feature.BudgetShare, $"{path}/budgetShare", BudgetRule.DefaultShare));
+        : BudgetRule.OfTolerance(taken.Or(feature.BudgetShare, $"{path}/budgetShare", BudgetRule.DefaultShareFor(partClass)));
 }

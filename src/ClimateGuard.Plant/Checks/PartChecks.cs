@@ -20,6 +20,9 @@ internal static class PartChecks
             {
                 Budget(run, feature, $"{path}/features/{place}");
                 Geometry(run, feature, $"{path}/features/{place}");
+                Expansion(run, feature.FixturePin?.Alpha, $"{path}/features/{place}/fixturePin/alpha");
+                Expansion(run, feature.Bending?.Alpha, $"{path}/features/{place}/bending/alpha");
+                Expansion(run, feature.Bolted?.SubplateAlpha, $"{path}/features/{place}/bolted/subplateAlpha");
             }
         }
     }
@@ -33,12 +36,23 @@ internal static class PartChecks
         (string Key, bool Idle)[] keys =
         [
             ("axis", feature.Axis is not null && !hasAxis),
+            ("bending", feature.Bending is { Body: not null and not BendingBody.Column } && !hasAxis),
             ("boltCircle", feature.BoltCircle is not null && !isPosition),
+            ("bolted", feature.Bolted is not null && !hasAxis),
             ("datum", feature.Datum is not null && !isPosition),
+            ("fixturePin", feature.FixturePin is not null && !hasAxis && !isPosition),
             ("nominalMm", feature.NominalMm is not null && !hasNominal),
             ("points", feature.Points is not null && !isPosition),
         ];
         return keys.Where(pair => pair.Idle).Select(pair => pair.Key);
+    }
+
+    private static void Expansion(CheckRun run, double? alpha, string path)
+    {
+        if (alpha is { } value && MaterialChecks.LooksLikePerKelvin(value))
+        {
+            run.Add(path, PlantMessages.AlphaPerKelvin(value));
+        }
     }
 
     private static void Budget(CheckRun run, FeatureDraft feature, string path)

@@ -27,6 +27,9 @@ public sealed record JobLoaded(DateTimeOffset Time, string Machine) : MachineEve
     /// <summary>How long the finish cut is planned to take, or null for the features' own times.</summary>
     public TimeSpan? Planned { get; init; }
 
+    /// <summary>Where it came from: hall, storage, wash or the id of a machine; null when nobody said.</summary>
+    public string? Origin { get; init; }
+
     /// <summary>When the part came into the enclosure, or null.</summary>
     public DateTimeOffset? EnteredCell { get; init; }
 

@@ -26,6 +26,15 @@ public abstract record Feature
     /// <summary>How long its finish cut takes.</summary>
     public TimeSpan FinishDuration { get; init; } = TimeSpan.FromMinutes(15);
 
+    /// <summary>The pin of the fixture that locates it, or null when the part itself is probed.</summary>
+    public FixturePin? FixturePin { get; init; }
+
+    /// <summary>What a gradient bends, or null.</summary>
+    public GradientBend? Bending { get; init; }
+
+    /// <summary>The sub-plate it is bolted to, or null.</summary>
+    public BoltedPlate? Bolted { get; init; }
+
     /// <summary>The word of the plant file for its kind.</summary>
     public abstract string Kind { get; }
 }
@@ -165,8 +174,16 @@ public enum MaterialCondition
 /// <param name="Share">The share of the tolerance in (0, 1], or null when an amount is given.</param>
 public sealed record BudgetRule(double? Micrometres, double? Share)
 {
-    /// <summary>The share used when a feature states neither; common practice, no source.</summary>
+    /// <summary>The share used for a standard part when a feature states neither; common practice, no source.</summary>
     public const double DefaultShare = 0.30;
+
+    /// <summary>The share used when a feature states neither: 0.20 for a critical part, 0.40 where rework is possible; common practice, no source.</summary>
+    public static double DefaultShareFor(PartClass partClass) => partClass switch
+    {
+        PartClass.Critical => 0.20,
+        PartClass.Reworkable => 0.40,
+        _ => DefaultShare,
+    };
 
     /// <summary>An amount in µm.</summary>
     public static BudgetRule Absolute(double micrometres) => new(micrometres, null);

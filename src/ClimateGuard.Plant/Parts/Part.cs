@@ -80,4 +80,10 @@ public sealed record HeatTransfer
 
     /// <summary>Submerged in gently moving dielectric.</summary>
     public double Submerged { get; init; } = 300;
+
+    /// <summary>
+    /// Contact to pallet or fixture, over the same surface as the others, zero for none. Bare flat contact is 100 to 500 W/(m² K) where it
+    /// touches: multiply by the share of the surface that does.
+    /// </summary>
+    public double Pallet { get; init; }
 }

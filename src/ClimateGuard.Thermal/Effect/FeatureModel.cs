@@ -5,10 +5,10 @@ namespace ClimateGuard.Thermal;
 /// <summary>What temperature does to one feature on one machine.</summary>
 /// <remarks>
 /// E = L·eps + drift, eps = αs·(Ts − 20)·(1 − ks) − αp·(Tp − 20)·(1 − kp): nominal differential expansion (ISO/TR 16015; ASME B89.6.2) with
-/// the sign turned, because here the part is cut warm and judged later at 20 °C. α is taken as constant, |T − 20| ≤ 30 K.
-/// Immutable, safe across threads.
+/// the sign turned, because here the part is cut warm and judged later at 20 °C. α is taken as constant, |T − 20| ≤ 30 K. Fixture pin,
+/// gradient bending and the bow of a bolted plate come on top where the plant file states them. Immutable, safe across threads.
 /// </remarks>
-public sealed class FeatureModel
+public sealed partial class FeatureModel
 {
     private readonly Machine machine;
     private readonly Material material;
@@ -20,6 +20,7 @@ public sealed class FeatureModel
         Feature = feature;
         Geometry = FeatureGeometry.Of(feature, machine);
         BudgetMicrometres = feature.Budget.MicrometresFor(feature.ToleranceMillimetres);
+        Terms = EffectTerm.Of(feature, machine, material, referenceCelsius);
         this.machine = machine;
         this.material = material;
         this.layout = layout;
@@ -33,6 +34,9 @@ public sealed class FeatureModel
     public double BudgetMicrometres { get; }
 
     internal FeatureGeometry Geometry { get; }
+
+    /// <summary>What acts besides mismatch and drift; empty for most.</summary>
+    internal IReadOnlyList<EffectTerm> Terms { get; }
 
     internal double ScaleGain => machine.Scale.Compensated ? 0 : machine.Scale.AlphaMicrometresPerMetreKelvin;
 
@@ -52,96 +56,86 @@ public sealed class FeatureModel
         return At(model, state, driftCounts: !Geometry.DriftCountsFromCutStart);
     }
 
-    /// <summary>The effect in a state whose drift counts from the start of the cut, also for a relation between two cuts.</summary>
-    internal FeatureEffect DuringCut(ThermalModel model, ThermalState sinceStart) => At(model, sinceStart, driftCounts: true);
+    /// <summary>
+    /// The effect in a state whose drift counts from the start of the cut, also for a relation between two cuts, with a mismatch in µm/m taken
+    /// off by an offset in the control.
+    /// </summary>
+    internal FeatureEffect DuringCut(ThermalModel model, ThermalState sinceStart, double offset = 0) => At(model, sinceStart, driftCounts: true, offset);
 
-    private FeatureEffect At(ThermalModel model, ThermalState state, bool driftCounts)
+    private FeatureEffect At(ThermalModel model, ThermalState state, bool driftCounts, double offset = 0)
+    {
+        var now = Now(model, state, driftCounts);
+        now = now with { Eps = now.Eps - offset };
+        var terms = Sum(now);
+        var near = Near(now, terms);
+        return new(
+            EffectAt(now.Eps, now.Drift, terms),
+            EffectAt(now.Eps, default, terms with { Drift = default }),
+            EffectAt(0, now.Drift, terms with { Length = 0, Shift = default }),
+            Math.Sqrt(Variance(model, state, near, now)));
+    }
+
+    /// <summary>The effect in µm of a mismatch and a drift with the terms; the one sum that decisions, paths and Monte Carlo share.</summary>
+    internal double EffectAt(double eps, in Displacement drift, in TermSums terms)
+    {
+        var moved = drift + terms.Shift + terms.Drift;
+        return Geometry.Near(eps, moved.X, moved.Y, moved.Z).At(eps, moved.X, moved.Y, moved.Z) + terms.Length;
+    }
+
+    /// <summary>What the terms sum to at differences from the reference temperature; all scaled by one factor.</summary>
+    internal TermSums TermsAt(double part, double scale, double fixture, double deviations = 0)
+    {
+        var sums = default(TermSums);
+        foreach (var term in Terms)
+        {
+            var value = term.At(part, scale, fixture) * (1 + (deviations * term.RelativeUncertainty));
+            sums = term.Kind switch
+            {
+                TermKind.Length => sums with { Length = sums.Length + value },
+                TermKind.Shift => sums with { Shift = sums.Shift + Displacement.Along(term.Axis, value) },
+                _ => sums with { Drift = sums.Drift + Displacement.Along(term.Axis, value) },
+            };
+        }
+
+        return sums;
+    }
+
+    private TermSums Sum(in Moment now) => Terms.Count == 0 ? default : TermsAt(now.Part, now.Scale, now.Fixture);
+
+    private LinearEffect Near(in Moment now, in TermSums terms)
+    {
+        var moved = now.Drift + terms.Shift + terms.Drift;
+        return Geometry.Near(now.Eps, moved.X, moved.Y, moved.Z);
+    }
+
+    private Moment Now(ThermalModel model, ThermalState state) => Now(model, state, !Geometry.DriftCountsFromCutStart);
+
+    private Moment Now(ThermalModel model, ThermalState state, bool driftCounts)
     {
         var part = model.PartTemperature(state).Value - referenceCelsius;
         var scale = state[StateLayout.Scale] - referenceCelsius;
-        var eps = (ScaleGain * scale) - (PartGain * part);
-        var (x, y, z) = Drift(model, state, driftCounts);
-        var near = Geometry.Near(eps, x, y, z);
-        var u = Math.Sqrt(Contributions(model, state, near, part, scale, driftCounts).Sum(c => c.Micrometres * c.Micrometres));
-        return new(near.At(eps, x, y, z), Geometry.Near(eps, 0, 0, 0).At(eps, 0, 0, 0), Geometry.Near(0, x, y, z).At(0, x, y, z), u);
+        var drift = driftCounts
+            ? new Displacement(model.DriftMicrometres(state, Axis.X), model.DriftMicrometres(state, Axis.Y), model.DriftMicrometres(state, Axis.Z))
+            : default;
+        return new(part, scale, state[StateLayout.Fixture] - referenceCelsius, (ScaleGain * scale) - (PartGain * part), drift, driftCounts);
     }
 
-    /// <summary>What makes up the uncertainty of the effect at a state, each in µm; they combine as root of the sum of squares.</summary>
-    /// <param name="model">The model that owns this feature.</param>
-    /// <param name="state">A state of the machine.</param>
-    public IReadOnlyList<UncertaintyShare> UncertaintyAt(ThermalModel model, ThermalState state)
-    {
-        ArgumentNullException.ThrowIfNull(model);
-        ArgumentNullException.ThrowIfNull(state);
-        var part = model.PartTemperature(state).Value - referenceCelsius;
-        var scale = state[StateLayout.Scale] - referenceCelsius;
-        var driftCounts = !Geometry.DriftCountsFromCutStart;
-        var (x, y, z) = Drift(model, state, driftCounts);
-        return Contributions(model, state, Geometry.Near((ScaleGain * scale) - (PartGain * part), x, y, z), part, scale, driftCounts);
-    }
-
-    private static (double X, double Y, double Z) Drift(ThermalModel model, ThermalState state, bool counts) => counts
-        ? (model.DriftMicrometres(state, Axis.X), model.DriftMicrometres(state, Axis.Y), model.DriftMicrometres(state, Axis.Z))
-        : (0, 0, 0);
-
-    private UncertaintyShare[] Contributions(
-        ThermalModel model, ThermalState state, LinearEffect near, double part, double scale, bool driftCounts)
-    {
-        Span<double> gradient = stackalloc double[state.Count];
-        gradient.Clear();
-        FillTemperatures(model, state, near, gradient);
-        var temperatures = state.Variance(gradient);
-        if (driftCounts)
-        {
-            FillDrift(near, gradient);
-        }
-
-        var all = state.Variance(gradient);
-        var uScale = UScaleAlpha * near.LengthMetres;
-        var uPart = UPartAlpha * near.LengthMetres;
-
-        // JCGM 100, 5.1.2 note: where (T − 20) is near zero the first order of α vanishes and the product term u(α)·u(T) is what is left.
-        var scaleVariance = Math.Pow(state.StandardDeviation(StateLayout.Scale), 2) + (scale * scale);
-        var partVariance = Math.Pow(model.PartUncertainty(state).Value, 2) + (part * part);
-        return
-        [
-            new("temperature of part and scale", Math.Sqrt(temperatures)),
-            new("drift since the datum was probed", Math.Sqrt(Math.Max(0, all - temperatures))),
-            new("expansion of the part", Math.Abs(uPart) * Math.Sqrt(partVariance)),
-            new("expansion of the scale", Math.Abs(uScale) * Math.Sqrt(scaleVariance)),
-        ];
-    }
-
-    private void FillTemperatures(ThermalModel model, ThermalState state, LinearEffect near, Span<double> gradient)
-    {
-        var pair = model.NodesOf(state);
-        gradient[StateLayout.PartFirst] = -near.LengthMetres * PartGain * pair.FirstWeight;
-        gradient[StateLayout.PartSecond] = -near.LengthMetres * PartGain * pair.SecondWeight;
-        gradient[StateLayout.Scale] = near.LengthMetres * ScaleGain;
-    }
-
-    private void FillDrift(LinearEffect near, Span<double> gradient)
-    {
-        for (var mode = 0; mode < layout.Modes.Count; mode++)
-        {
-            gradient[StateLayout.Displacement(mode)] = Along(near, layout.Modes[mode].Axis);
-        }
-
-        foreach (var axis in (ReadOnlySpan<Axis>)[Axis.X, Axis.Y, Axis.Z])
-        {
-            gradient[layout.Reference(axis)] = -Along(near, axis);
-        }
-    }
-
-    private static double Along(LinearEffect near, Axis axis) => axis switch
-    {
-        Axis.X => near.X,
-        Axis.Y => near.Y,
-        _ => near.Z,
-    };
+    /// <summary>Differences from the reference in K, mismatch in µm/m, drift in µm.</summary>
+    private readonly record struct Moment(double Part, double Scale, double Fixture, double Eps, Displacement Drift, bool DriftCounts);
 }
 
-/// <summary>One share of an uncertainty.</summary>
-/// <param name="Label">Where it comes from, in plain words.</param>
-/// <param name="Micrometres">Standard uncertainty, in µm, zero or more.</param>
-public sealed record UncertaintyShare(string Label, double Micrometres);
+/// <summary>What the terms of a feature sum to, in µm.</summary>
+internal readonly record struct TermSums(double Length, Displacement Shift, Displacement Drift);
+
+/// <summary>A displacement along X, Y, Z, in µm.</summary>
+internal readonly record struct Displacement(double X, double Y, double Z)
+{
+    public static Displacement Along(Axis axis, double value) => axis switch
+    {
+        Axis.X => new(value, 0, 0),
+        Axis.Y => new(0, value, 0),
+        _ => new(0, 0, value),
+    };
+
+    public static Displacement operator +(in Displacement one, in Displacement other) => new(one.X + other.X, one.Y + other.Y, one.Z + other.Z);
+}

@@ -4,12 +4,14 @@ namespace ClimateGuard.Thermal;
 
 /// <summary>Which number of a <see cref="ThermalState"/> means what.</summary>
 /// <remarks>
-/// In order: the two nodes of the part, scale, fixture (°C); the offset of the air sensors and of the coolant sensor (K); the logarithmic error of the part's time
-/// constant; then for each drift mode its displacement (µm) and the relative error of its sensitivity; then for X, Y, Z what the modes
-/// summed to when the datum was probed (µm). Immutable.
+/// In order: the two nodes of the part, scale, pallet and fixture (°C); the offset of the air sensors and of the coolant sensor (K); the
+/// logarithmic error of the part's time constant; what a sensor that stays on the part reads (°C); then for each drift mode its displacement
+/// (µm) and the relative error of its sensitivity; then for X, Y, Z what moved the tool when the datum was probed (µm). Immutable.
 /// </remarks>
 public sealed class StateLayout
 {
+    private readonly double[][] moves;
+
     /// <summary>First node of the part, in °C.</summary>
     public const int PartFirst = 0;
 
@@ -31,7 +33,10 @@ public sealed class StateLayout
     /// <summary>Natural logarithm of true over assumed time constant of the part.</summary>
     public const int LogTimeConstant = 6;
 
-    internal const int FirstMode = 7;
+    /// <summary>What a sensor that stays on the part reads, in °C; it lags behind the part.</summary>
+    public const int PartSensor = 7;
+
+    internal const int FirstMode = 8;
 
     /// <summary>Lays out the state of a machine.</summary>
     /// <param name="machine">The machine.</param>
@@ -47,6 +52,7 @@ public sealed class StateLayout
         ];
         FirstReference = FirstMode + (2 * Modes.Count);
         Count = FirstReference + 3;
+        moves = [.. Enum.GetValues<Axis>().Select(axis => MovesAlong(machine, axis))];
     }
 
     /// <summary>Relative uncertainty of a spindle's growth when nobody measured it (common practice, no source).</summary>
@@ -64,6 +70,26 @@ public sealed class StateLayout
     internal static int SensitivityError(int mode) => FirstMode + (2 * mode) + 1;
 
     internal int Reference(Axis axis) => FirstReference + (int)axis;
+
+    /// <summary>What moves the tool along an axis, as weights of the numbers of a state; the drift is that less what it was at the probing.</summary>
+    internal ReadOnlySpan<double> Moves(Axis axis) => moves[(int)axis];
+
+    private double[] MovesAlong(Machine machine, Axis axis)
+    {
+        var weights = new double[Count];
+        for (var mode = 0; mode < Modes.Count; mode++)
+        {
+            weights[Displacement(mode)] = Modes[mode].Axis == axis ? 1 : 0;
+        }
+
+        // The screw grows away from its fixed bearing at f: the tool at the datum moves by α·(0 − f) for each kelvin of the screw.
+        if (machine.Scale is { Compensated: false, Screw: { } screw } && screw.Axis == axis)
+        {
+            weights[Scale] = -screw.FixedBearingMillimetres * 1e-3 * machine.Scale.AlphaMicrometresPerMetreKelvin;
+        }
+
+        return weights;
+    }
 }
 
 /// <summary>One first-order mode: dm/dt = (gain·(1 + r)·drive − m)/τ.</summary>

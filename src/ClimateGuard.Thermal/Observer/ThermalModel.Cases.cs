@@ -13,8 +13,9 @@ public sealed partial class ThermalModel
         var state = Settled(new Surroundings(given.Air?.Value ?? given.Scale.Value));
         LoadPart(state, given.Part, given.PartUncertainty);
         RequireFinite(given.Scale.Value, "the scale");
-        ArgumentOutOfRangeException.ThrowIfNegative(given.ScaleUncertainty.Value);
+        RequireUncertainty(given.ScaleUncertainty.Value, "the scale");
         state.Reset(StateLayout.Scale, given.Scale.Value, Square(given.ScaleUncertainty.Value));
+        ProbeDatum(state, [Axis.X, Axis.Y, Axis.Z]);
         SetDrift(state, Axis.X, given.DriftX, given.DriftUncertainty);
         SetDrift(state, Axis.Y, given.DriftY, given.DriftUncertainty);
         SetDrift(state, Axis.Z, given.DriftZ, given.DriftUncertainty);
@@ -24,10 +25,13 @@ public sealed partial class ThermalModel
     private void SetDrift(ThermalState state, Axis axis, double micrometres, double uMicrometres)
     {
         RequireFinite(micrometres, "drift");
-        ArgumentOutOfRangeException.ThrowIfNegative(uMicrometres);
+        RequireUncertainty(uMicrometres, "drift");
+
+        // On top of the clone, so that what the machine's structure leaves open now is in both and cancels: the drift is known to u and no worse.
         ProbeDatum(state, [axis]);
         var reference = Layout.Reference(axis);
-        state.Reset(reference, state[reference] - micrometres, Square(uMicrometres));
+        state.Mean[reference] -= micrometres;
+        state.Covariance[(reference * state.Count) + reference] += Square(uMicrometres);
     }
 }
 

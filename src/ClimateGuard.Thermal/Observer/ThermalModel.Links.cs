@@ -60,25 +60,25 @@ public sealed partial class ThermalModel
         }
     }
 
-    /// <summary>A stochastic clone: the reference becomes the very sum of the modes now, so drift since probing is zero with no doubt.</summary>
-    private void CopyModesIntoReference(ThermalState state, Axis axis)
+    /// <summary>A stochastic clone: the reference becomes the very sum of what moves the tool now, so drift since probing is zero with no doubt.</summary>
+    private void CopyMovesIntoReference(ThermalState state, Axis axis)
     {
         var n = state.Count;
         var p = state.Covariance;
         var reference = Layout.Reference(axis);
+        var moves = Layout.Moves(axis);
         state.Reset(reference, 0, 0);
-        for (var mode = 0; mode < Layout.Modes.Count; mode++)
+        for (var i = 0; i < n; i++)
         {
-            if (Layout.Modes[mode].Axis != axis)
+            if (moves[i] == 0)
             {
                 continue;
             }
 
-            var m = StateLayout.Displacement(mode);
-            state.Mean[reference] += state.Mean[m];
+            state.Mean[reference] += moves[i] * state.Mean[i];
             for (var k = 0; k < n; k++)
             {
-                p[(reference * n) + k] += p[(m * n) + k];
+                p[(reference * n) + k] += moves[i] * p[(i * n) + k];
             }
         }
 
@@ -87,18 +87,6 @@ public sealed partial class ThermalModel
             p[(k * n) + reference] = p[(reference * n) + k];
         }
 
-        p[(reference * n) + reference] = SumOfModes(state, axis);
-    }
-
-    private double SumOfModes(ThermalState state, Axis axis)
-    {
-        Span<double> gradient = stackalloc double[state.Count];
-        gradient.Clear();
-        for (var mode = 0; mode < Layout.Modes.Count; mode++)
-        {
-            gradient[StateLayout.Displacement(mode)] = Layout.Modes[mode].Axis == axis ? 1 : 0;
-        }
-
-        return state.Variance(gradient);
+        p[(reference * n) + reference] = state.Variance(moves);
     }
 }

@@ -10,9 +10,9 @@ public sealed partial class ThermalModel
     /// <summary>Takes the part's temperature, measured by contact, into account.</summary>
     /// <param name="state">A state of this machine.</param>
     /// <param name="value">The reading.</param>
-    /// <param name="uncertainty">Standard uncertainty, positive.</param>
+    /// <param name="uncertainty">Standard uncertainty, zero or more; zero is taken as exact.</param>
     /// <returns>How far it was from what was expected.</returns>
-    /// <exception cref="ArgumentOutOfRangeException">A value is not finite, or the uncertainty is not positive.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A value is not finite, or the uncertainty is negative.</exception>
     public MeasurementOutcome ObserveContact(ThermalState state, Celsius value, Kelvins uncertainty)
     {
         ArgumentNullException.ThrowIfNull(state);
@@ -24,12 +24,32 @@ public sealed partial class ThermalModel
         return Observe(state, weights, value.Value - PartTemperature(state).Value, uncertainty.Value);
     }
 
+    /// <summary>Takes a reading of a sensor that stays on the part into account; it lags by <see cref="PartSensorLag"/>.</summary>
+    /// <param name="state">A state of this machine.</param>
+    /// <param name="value">The reading.</param>
+    /// <param name="uncertainty">Standard uncertainty, zero or more; zero is taken as exact.</param>
+    /// <returns>How far it was from what was expected.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">A value is not finite, or the uncertainty is negative.</exception>
+    public MeasurementOutcome ObserveSensorOnPart(ThermalState state, Celsius value, Kelvins uncertainty)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        if (PartSensorLag == TimeSpan.Zero)
+        {
+            return ObserveContact(state, value, uncertainty);
+        }
+
+        Span<double> weights = stackalloc double[state.Count];
+        weights.Clear();
+        weights[StateLayout.PartSensor] = 1;
+        return Observe(state, weights, value.Value - state[StateLayout.PartSensor], uncertainty.Value);
+    }
+
     /// <summary>Takes the scale's temperature, measured by a sensor on it, into account.</summary>
     /// <param name="state">A state of this machine.</param>
     /// <param name="value">The reading.</param>
-    /// <param name="uncertainty">Standard uncertainty, positive.</param>
+    /// <param name="uncertainty">Standard uncertainty, zero or more; zero is taken as exact.</param>
     /// <returns>How far it was from what was expected.</returns>
-    /// <exception cref="ArgumentOutOfRangeException">A value is not finite, or the uncertainty is not positive.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A value is not finite, or the uncertainty is negative.</exception>
     public MeasurementOutcome ObserveScale(ThermalState state, Celsius value, Kelvins uncertainty)
     {
         ArgumentNullException.ThrowIfNull(state);
@@ -46,9 +66,9 @@ public sealed partial class ThermalModel
     /// <param name="state">A state of this machine with a part.</param>
     /// <param name="lengthMillimetres">L, in mm, positive.</param>
     /// <param name="errorMicrometres">Reading minus the length at 20 °C, in µm.</param>
-    /// <param name="uMicrometres">Standard uncertainty, in µm, positive.</param>
+    /// <param name="uMicrometres">Standard uncertainty, in µm, zero or more; zero is taken as exact.</param>
     /// <returns>How far it was from what was expected.</returns>
-    /// <exception cref="ArgumentOutOfRangeException">A value is not finite, the length or the uncertainty is not positive.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A value is not finite, the length is not positive, or the uncertainty is negative.</exception>
     /// <exception cref="InvalidOperationException">Nothing is loaded.</exception>
     public MeasurementOutcome ObserveSpan(ThermalState state, double lengthMillimetres, double errorMicrometres, double uMicrometres)
     {
@@ -73,46 +93,52 @@ public sealed partial class ThermalModel
     /// <param name="state">A state of this machine.</param>
     /// <param name="axis">The axis.</param>
     /// <param name="deltaMicrometres">New minus old reading, in µm.</param>
-    /// <param name="uMicrometres">Standard uncertainty, in µm, positive.</param>
+    /// <param name="uMicrometres">Standard uncertainty, in µm, zero or more; zero is taken as exact.</param>
     /// <returns>How far it was from what was expected.</returns>
-    /// <exception cref="ArgumentOutOfRangeException">A value is not finite, or the uncertainty is not positive.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A value is not finite, or the uncertainty is negative.</exception>
     public MeasurementOutcome ObserveReprobe(ThermalState state, Axis axis, double deltaMicrometres, double uMicrometres)
     {
         ArgumentNullException.ThrowIfNull(state);
         Span<double> weights = stackalloc double[state.Count];
-        weights.Clear();
-        weights[Layout.Reference(axis)] = 1;
-        for (var mode = 0; mode < Layout.Modes.Count; mode++)
+        var moves = Layout.Moves(axis);
+        for (var i = 0; i < weights.Length; i++)
         {
-            weights[StateLayout.Displacement(mode)] = Layout.Modes[mode].Axis == axis ? -1 : 0;
+            weights[i] = -moves[i];
         }
 
+        weights[Layout.Reference(axis)] = 1;
         return Observe(state, weights, deltaMicrometres + DriftMicrometres(state, axis), uMicrometres);
     }
 
     private static MeasurementOutcome Observe(ThermalState state, ReadOnlySpan<double> weights, double innovation, double uncertainty)
     {
         RequireFinite(innovation, "the measurement");
-        RequireFinite(uncertainty, "the measurement's uncertainty");
-        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(uncertainty);
+        RequireUncertainty(uncertainty, "the measurement");
         var expected = state.Variance(weights);
         var noise = uncertainty * uncertainty;
         var outcome = new MeasurementOutcome(innovation, Math.Sqrt(expected + noise), Math.Sqrt(expected));
+        if (expected == 0)
+        {
+            // Nothing is left to learn: the state is sure, and the outcome says whether the measurement agrees.
+            return outcome;
+        }
 
         // A contradiction means that the model was surer than it had reason to be: widen it until the measurement is three deviations away.
-        var widen = outcome.Contradicts && expected > 0
-            ? Math.Max(1, ((innovation * innovation / 9) - noise) / expected)
-            : 1;
+        var widen = outcome.Contradicts ? Math.Max(1, ((innovation * innovation / 9) - noise) / expected) : 1;
         Update(state, weights, innovation, noise, widen);
         return outcome;
     }
 
+    /// <summary>
+    /// The Kalman update by one scalar. Widening adds (w − 1)·g·gᵀ/s to P first, with g = P·h and s = hᵀ·g, so that hᵀ·P·h becomes w·s and
+    /// what does not bear on the measurement stays. Both changes are multiples of g·gᵀ and are made as one: P stays symmetric and positive.
+    /// </summary>
     private static void Update(ThermalState state, ReadOnlySpan<double> weights, double innovation, double noise, double widen)
     {
         var n = state.Count;
         var p = state.Covariance;
-        Span<double> gain = stackalloc double[n];
-        var total = noise;
+        Span<double> g = stackalloc double[n];
+        var s = 0.0;
         for (var i = 0; i < n; i++)
         {
             var sum = 0.0;
@@ -121,18 +147,23 @@ public sealed partial class ThermalModel
                 sum += p[(i * n) + k] * weights[k];
             }
 
-            gain[i] = sum * widen;
-            total += weights[i] * gain[i];
+            g[i] = sum;
+            s += weights[i] * sum;
         }
 
+        if (!(s > 0))
+        {
+            return;
+        }
+
+        var total = (widen * s) + noise;
+        var change = ((widen - 1) / s) - (widen * widen / total);
         for (var i = 0; i < n; i++)
         {
-            state.Mean[i] += gain[i] / total * innovation;
+            state.Mean[i] += widen * g[i] / total * innovation;
             for (var k = i; k < n; k++)
             {
-                // With widen = 1 this is P − P·h·hᵀ·P/s; widening adds the same rank-one term first, so P stays symmetric and positive.
-                var spread = widen == 1 ? 0 : gain[i] * gain[k] * (widen - 1) / (widen * (total - noise));
-                var value = p[(i * n) + k] + spread - (gain[i] * gain[k] / total);
+                var value = p[(i * n) + k] + (change * g[i] * g[k]);
                 value = i == k ? Math.Max(0, value) : value;
                 p[(i * n) + k] = value;
                 p[(k * n) + i] = value;

@@ -18,17 +18,21 @@ public sealed partial class ThermalModel
     /// <param name="part">The part, or null when nothing is loaded.</param>
     /// <param name="noise">Uncertainties; null for the defaults.</param>
     /// <param name="reference">The temperature at which lengths are stated; null for 20 °C (ISO 1).</param>
-    /// <exception cref="ArgumentOutOfRangeException">A property of part or machine is out of range.</exception>
-    public ThermalModel(Machine machine, Part? part, ThermalNoise? noise = null, Celsius? reference = null)
+    /// <param name="partSensorLag">Time constant of a sensor that stays on the part, for <see cref="ObserveSensorOnPart"/>; zero when it follows at once.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A property of part or machine is out of range, or not a number.</exception>
+    public ThermalModel(Machine machine, Part? part, ThermalNoise? noise = null, Celsius? reference = null, TimeSpan partSensorLag = default)
     {
         ArgumentNullException.ThrowIfNull(machine);
+        ArgumentOutOfRangeException.ThrowIfLessThan(partSensorLag, TimeSpan.Zero);
+        RequireNumbers(machine, part);
         Machine = machine;
+        PartSensorLag = partSensorLag;
         Part = part;
         Noise = noise ?? new ThermalNoise();
         Layout = new StateLayout(machine);
         Response = part is null ? null : new PartResponse(part);
         referenceCelsius = (reference ?? Celsius.Reference).Value;
-        step = new StateStep(machine, part, Response, Layout, Noise, referenceCelsius);
+        step = new StateStep(machine, part, Response, Layout, Noise, partSensorLag, referenceCelsius);
         Effects = part is null ? [] : [.. part.Features.Select(feature => new FeatureModel(feature, machine, part.Material, Layout, referenceCelsius))];
     }
 
@@ -50,34 +54,12 @@ public sealed partial class ThermalModel
     /// <summary>The features of the part, in the order of the plant file.</summary>
     public IReadOnlyList<FeatureModel> Effects { get; }
 
+    /// <summary>Time constant of a sensor that stays on the part.</summary>
+    public TimeSpan PartSensorLag { get; }
+
     internal double ReferenceCelsius => referenceCelsius;
 
     internal StateStep Steps => step;
-
-    /// <summary>A state in which everything has long been at the temperature of the air.</summary>
-    /// <param name="surroundings">The surroundings; the air is finite.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The air temperature is not finite.</exception>
-    public ThermalState Settled(in Surroundings surroundings)
-    {
-        RequireFinite(surroundings.AirCelsius, "air");
-        var state = new ThermalState(Layout.Count);
-        state.Reset(StateLayout.AirOffset, 0, Square(Noise.AirOffsetKelvins));
-        state.Reset(StateLayout.CoolantOffset, 0, Square(Noise.CoolantOffsetKelvins));
-        state.Reset(StateLayout.LogTimeConstant, 0, Square(Noise.TimeConstantShare));
-        state.Reset(StateLayout.Scale, surroundings.AirCelsius, Square(Noise.ScaleKelvins));
-        state.Reset(StateLayout.Fixture, surroundings.AirCelsius, Square(Noise.PartKelvins));
-        for (var mode = 0; mode < Layout.Modes.Count; mode++)
-        {
-            var dynamics = Layout.Modes[mode];
-            var drive = dynamics.DrivenBySpindle ? surroundings.SpindleLoad : surroundings.AirCelsius - referenceCelsius;
-            state.Reset(StateLayout.SensitivityError(mode), 0, Square(dynamics.RelativeUncertainty));
-            state.Reset(StateLayout.Displacement(mode), dynamics.GainMicrometres * drive, 0);
-        }
-
-        LoadPart(state, new Celsius(surroundings.AirCelsius), new Kelvins(Noise.PartKelvins));
-        ProbeDatum(state, [Axis.X, Axis.Y, Axis.Z]);
-        return state;
-    }
 
     /// <summary>Moves a state forward in time, in place and without allocation.</summary>
     /// <param name="state">A state of this machine.</param>
@@ -96,27 +78,9 @@ public sealed partial class ThermalModel
         RequireFinite(surroundings.AirCelsius, "air");
         RequireFinite(surroundings.SinkCelsius, "the medium over the part");
         EnterMedium(state, surroundings.Medium);
+        RequireFinite(surroundings.SpindleLoad, "the load of the spindle");
         step.Apply(state, surroundings, elapsed.TotalSeconds);
-    }
-
-    /// <summary>A part comes onto the machine with a temperature of its own.</summary>
-    /// <param name="state">A state of this machine.</param>
-    /// <param name="start">Its mean temperature, finite.</param>
-    /// <param name="uncertainty">Standard uncertainty, zero or more.</param>
-    /// <exception cref="ArgumentOutOfRangeException">A value is not finite or the uncertainty is negative.</exception>
-    public void LoadPart(ThermalState state, Celsius start, Kelvins uncertainty)
-    {
-        ArgumentNullException.ThrowIfNull(state);
-        RequireFinite(start.Value, "the part");
-        ArgumentOutOfRangeException.ThrowIfNegative(uncertainty.Value);
-        RequireFinite(uncertainty.Value, "the part's uncertainty");
-        var variance = Square(uncertainty.Value);
-        state.Reset(StateLayout.PartFirst, start.Value, variance);
-        state.Reset(StateLayout.PartSecond, start.Value, variance);
-        state.Covariance[(StateLayout.PartFirst * state.Count) + StateLayout.PartSecond] = variance;
-        state.Covariance[(StateLayout.PartSecond * state.Count) + StateLayout.PartFirst] = variance;
-        state.Reset(StateLayout.LogTimeConstant, 0, Square(Noise.TimeConstantShare));
-        state.PartMedium = Medium.Air;
+        step.Wander(state, surroundings, elapsed.TotalSeconds);
     }
 
     /// <summary>The datum was probed and the work offset set: drift in these axes is zero from here on, and known to be.</summary>
@@ -128,7 +92,7 @@ public sealed partial class ThermalModel
         ArgumentNullException.ThrowIfNull(axes);
         foreach (var axis in axes)
         {
-            CopyModesIntoReference(state, axis);
+            CopyMovesIntoReference(state, axis);
         }
     }
 
@@ -157,26 +121,31 @@ public sealed partial class ThermalModel
     {
         ArgumentNullException.ThrowIfNull(state);
         var sum = -state[Layout.Reference(axis)];
-        for (var mode = 0; mode < Layout.Modes.Count; mode++)
+        var moves = Layout.Moves(axis);
+        for (var i = 0; i < moves.Length; i++)
         {
-            if (Layout.Modes[mode].Axis == axis)
-            {
-                sum += state[StateLayout.Displacement(mode)];
-            }
+            sum += moves[i] * state[i];
         }
 
         return sum;
     }
 
+    /// <summary>Standard uncertainty of the drift since the datum was probed, in µm.</summary>
+    public double DriftUncertainty(ThermalState state, Axis axis)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        Span<double> gradient = stackalloc double[state.Count];
+        Layout.Moves(axis).CopyTo(gradient);
+        gradient[Layout.Reference(axis)] = -1;
+        return Math.Sqrt(state.Variance(gradient));
+    }
+
+    /// <summary>What a sensor that stays on the part should read, and how uncertain that is.</summary>
+    public (Celsius Value, Kelvins Uncertainty) SensorOnPart(ThermalState state) => PartSensorLag == TimeSpan.Zero
+        ? (PartTemperature(state), PartUncertainty(state))
+        : (new(state[StateLayout.PartSensor]), new(state.StandardDeviation(StateLayout.PartSensor)));
+
     internal NodePair NodesOf(ThermalState state) => Response?[state.PartMedium] ?? new NodePair(1, double.PositiveInfinity, double.PositiveInfinity);
 
     private static double Square(double value) => value * value;
-
-    private static void RequireFinite(double value, string what)
-    {
-        if (!double.IsFinite(value))
-        {
-            throw new ArgumentOutOfRangeException(what, value, $"The temperature of {what} is not a number; the caller must say that it is not known.");
-        }
-    }
 }

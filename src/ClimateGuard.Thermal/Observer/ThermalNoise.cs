@@ -27,13 +27,25 @@ public sealed record ThermalNoise
     /// <summary>Drift of an axis without modes: standard deviation after one hour, in µm, growing with the root of time.</summary>
     public double LeastDriftMicrometresPerRootHour { get; init; } = 0.05;
 
+    /// <summary>How far the sensitivity of a mode wanders in a week, as a share of it; it grows with the root of time (common practice, 1 to 3 %).</summary>
+    public double SensitivitySharePerRootWeek { get; init; } = 0.02;
+
     /// <summary>Standard uncertainty of a start temperature that was given without one, in K.</summary>
     public double StartKelvins { get; init; } = 0.5;
 
     /// <summary>Standard uncertainty of a start temperature that was taken from the place the part came from, in K.</summary>
     public double OriginKelvins { get; init; } = 2.0;
 
-    /// <summary>Standard uncertainty of a start temperature when nothing is known of where the part was, in K.</summary>
+    /// <summary>Standard uncertainty of the start temperature of a part that comes from another machine, beside that machine's coolant, in K.</summary>
+    public double MachineOriginKelvins { get; init; } = 1.0;
+
+    /// <summary>Standard uncertainty of the start temperature of a part that comes from the wash, in K.</summary>
+    public double WashOriginKelvins { get; init; } = 5.0;
+
+    /// <summary>How warm parts leave the wash; stations run at 40 to 60 °C (common practice, no source).</summary>
+    public double WashCelsius { get; init; } = 50.0;
+
+    /// <summary>Standard uncertainty of a start temperature of a part that comes from the hall, or of which nothing is known, in K.</summary>
     public double UnknownOriginKelvins { get; init; } = 4.0;
 
     /// <summary>Standard deviation of the air around its forecast after a long time, in K.</summary>

@@ -102,6 +102,23 @@ public sealed class ThermalState
         return Math.Max(0, sum);
     }
 
+    /// <summary>Covariance of two linear combinations of the numbers: gᵀ·P·h.</summary>
+    internal double CovarianceOf(ReadOnlySpan<double> one, ReadOnlySpan<double> other)
+    {
+        var sum = 0.0;
+        for (var i = 0; i < one.Length; i++)
+        {
+            for (var j = 0; one[i] != 0 && j < other.Length; j++)
+            {
+                sum += one[i] * Covariance[(i * Count) + j] * other[j];
+            }
+        }
+
+        return sum;
+    }
+
+    internal double VarianceOf(int index) => Math.Max(0, Covariance[(index * Count) + index]);
+
     /// <summary>Makes one number independent of all others, with a given mean and variance.</summary>
     internal void Reset(int index, double mean, double variance)
     {

@@ -4,9 +4,9 @@ namespace ClimateGuard.Thermal;
 
 /// <summary>How fast the mean temperature of a part follows each medium, and its pallet.</summary>
 /// <remarks>
-/// The mean is the weighted sum of one or two first-order nodes. With one node τ = ρc·(V/A)/h + 4·Lh²/(π²·a); the second term is the
-/// resistance inside the part, from the first eigenvalue of a slab (Incropera, Fundamentals of Heat and Mass Transfer, ch. 5; within 6 % of
-/// the exact root up to Bi = 10). Immutable, safe across threads.
+/// The mean is the weighted sum of one or two first-order nodes, from <see cref="ConductionModes"/>: two in a liquid when Bi is above 0.1, one
+/// with the resistance inside the part otherwise. In a gas Bi is below 0.1 for all but thick parts of poor conductors under a fan, where one
+/// node is within 6 %. Contact to the pallet comes on top, at the rate h·A/(ρ·c·V) of each node. Immutable, safe across threads.
 /// </remarks>
 public sealed class PartResponse
 {
@@ -16,23 +16,30 @@ public sealed class PartResponse
     private readonly NodePair[] nodes;
 
     /// <summary>Works out the time constants of a part.</summary>
-    /// <param name="part">The part; conductivity, ρ, c, V/A, half thickness and coefficients are positive.</param>
+    /// <param name="part">The part; conductivity, ρ, c, V/A, half thickness and coefficients are positive, that to the pallet zero or more.</param>
     /// <exception cref="ArgumentOutOfRangeException">A property of the part is not positive and finite.</exception>
     public PartResponse(Part part)
     {
         ArgumentNullException.ThrowIfNull(part);
         var h = part.HeatTransfer;
         nodes = new NodePair[(int)Medium.Still + 1];
-        nodes[(int)Medium.Air] = Nodes(part, h.Air);
-        nodes[(int)Medium.Fan] = Nodes(part, h.Fan);
-        nodes[(int)Medium.Mist] = Nodes(part, h.Mist);
-        nodes[(int)Medium.Flood] = Nodes(part, h.Flood);
-        nodes[(int)Medium.Submerged] = Nodes(part, h.Submerged);
-        nodes[(int)Medium.Wet] = Nodes(part, h.Air * EvaporationFactor);
+        nodes[(int)Medium.Air] = InGas(part, h.Air);
+        nodes[(int)Medium.Fan] = InGas(part, h.Fan);
+        nodes[(int)Medium.Mist] = InLiquid(part, h.Mist);
+        nodes[(int)Medium.Flood] = InLiquid(part, h.Flood);
+        nodes[(int)Medium.Submerged] = InLiquid(part, h.Submerged);
+        nodes[(int)Medium.Wet] = InGas(part, h.Air * EvaporationFactor);
         nodes[(int)Medium.Still] = new NodePair(1, double.PositiveInfinity, double.PositiveInfinity);
+        if (!(h.Pallet >= 0) || !double.IsFinite(h.Pallet))
+        {
+            throw new ArgumentOutOfRangeException(
+                nameof(part), h.Pallet, $"Part {part.Number}: heat transfer to the pallet must be 0 (no contact) or more, in W/(m² K).");
+        }
+
+        PalletRate = h.Pallet / (part.Material.VolumetricHeatJoulesPerCubicMetreKelvin * part.VolumeToAreaMillimetres * 1e-3);
     }
 
-    /// <summary>The slowest time constant in one medium.</summary>
+    /// <summary>The slowest time constant in one medium, contact to the pallet left out.</summary>
     /// <param name="medium">Any medium but <see cref="Medium.Still"/>.</param>
     /// <returns>The time constant, positive.</returns>
     /// <exception cref="ArgumentOutOfRangeException">The medium has no time constant.</exception>
@@ -40,30 +47,38 @@ public sealed class PartResponse
         ? throw new ArgumentOutOfRangeException(nameof(medium), medium, "Nothing moves in a still case; ask for a medium.")
         : TimeSpan.FromSeconds(nodes[(int)medium].FirstSeconds);
 
-    /// <summary>The lumped time constant of a part for a heat transfer coefficient.</summary>
-    /// <param name="part">The part.</param>
-    /// <param name="coefficient">h, in W/(m² K), positive.</param>
-    /// <returns>τ in seconds, positive.</returns>
-    /// <exception cref="ArgumentOutOfRangeException">The result would not be positive and finite.</exception>
-    public static double TimeConstantSeconds(Part part, double coefficient)
-    {
-        ArgumentNullException.ThrowIfNull(part);
-        var outside = part.Material.VolumetricHeatJoulesPerCubicMetreKelvin * part.VolumeToAreaMillimetres * 1e-3 / coefficient;
-        var half = part.HalfThicknessMillimetres * 1e-3;
-        var inside = 4 * half * half / (Math.PI * Math.PI * part.Material.DiffusivitySquareMetresPerSecond);
-        var total = outside + inside;
-        return double.IsFinite(total) && total > 0
-            ? total
-            : throw new ArgumentOutOfRangeException(
-                nameof(part), total, $"Part {part.Number}: V/A, half thickness, conductivity, density, specific heat and heat transfer must be positive.");
-    }
-
     internal NodePair this[Medium medium] => nodes[(int)medium];
 
-    private static NodePair Nodes(Part part, double coefficient)
+    /// <summary>How fast the pallet pulls, in 1/s; 0 without contact.</summary>
+    internal double PalletRate { get; }
+
+    private static NodePair InGas(Part part, double coefficient)
     {
-        var seconds = TimeConstantSeconds(part, coefficient);
+        var seconds = Checked(part, () => ConductionModes.EffectiveTimeConstant(
+            part.Shape, part.HalfThicknessMillimetres * 1e-3, part.VolumeToAreaMillimetres * 1e-3, part.Material, coefficient)).TotalSeconds;
         return new NodePair(1, seconds, seconds);
+    }
+
+    private static NodePair InLiquid(Part part, double coefficient)
+    {
+        var modes = Checked(part, () => ConductionModes.For(
+            part.Shape, part.HalfThicknessMillimetres * 1e-3, part.VolumeToAreaMillimetres * 1e-3, part.Material, coefficient));
+        return new NodePair(modes.Count == 1 ? 1 : modes[0].Weight, modes[0].TimeConstant.TotalSeconds, modes[^1].TimeConstant.TotalSeconds);
+    }
+
+    private static T Checked<T>(Part part, Func<T> formula)
+    {
+        try
+        {
+            return formula();
+        }
+        catch (ArgumentOutOfRangeException problem)
+        {
+            throw new ArgumentOutOfRangeException(
+                nameof(part),
+                problem.ActualValue,
+                $"Part {part.Number}: V/A, half thickness, conductivity, density, specific heat and heat transfer must be positive: {problem.Message}");
+        }
     }
 }
 

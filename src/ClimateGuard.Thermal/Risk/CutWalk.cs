@@ -10,18 +10,21 @@ internal sealed class CutWalk
     private readonly TimeSpan step;
     private readonly double[] values;
     private readonly double[] normals;
+    private readonly bool hasTerms;
     private readonly double airKeep;
     private readonly double airKick;
     private double airDeparture;
     private double partGain;
     private double scaleGain;
-    private (double X, double Y, double Z) driftAtStart;
+    private double termDeviations;
+    private Displacement driftAtStart;
 
     public CutWalk(ThermalModel model, CutAhead cut, TimeSpan step)
     {
         this.model = model;
         this.cut = cut;
         this.step = step;
+        hasTerms = model.Effects.Any(effect => effect.Terms.Count > 0);
         values = new double[model.Layout.Count];
         normals = new double[model.Layout.Count];
         airKeep = Math.Exp(-(step / model.Noise.AirForecastMemory));
@@ -35,6 +38,7 @@ internal sealed class CutWalk
         var first = model.Effects[0];
         partGain = first.PartGain == 0 ? 0 : first.PartGain + (first.UPartAlpha * Normal.Next(random));
         scaleGain = first.ScaleGain == 0 ? 0 : first.ScaleGain + (first.UScaleAlpha * Normal.Next(random));
+        termDeviations = hasTerms ? Normal.Next(random) : 0;
         driftAtStart = Drift();
     }
 
@@ -54,26 +58,29 @@ internal sealed class CutWalk
         var drift = Drift();
         if (effect.Geometry.DriftCountsFromCutStart)
         {
-            drift = (drift.X - driftAtStart.X, drift.Y - driftAtStart.Y, drift.Z - driftAtStart.Z);
+            drift = new(drift.X - driftAtStart.X, drift.Y - driftAtStart.Y, drift.Z - driftAtStart.Z);
         }
 
-        var near = effect.Geometry.Near(eps, drift.X, drift.Y, drift.Z);
-        return Math.Abs(near.At(eps, drift.X, drift.Y, drift.Z)) > effect.BudgetMicrometres;
+        var reference = model.ReferenceCelsius;
+        var terms = effect.Terms.Count == 0
+            ? default
+            : effect.TermsAt(part - reference, values[StateLayout.Scale] - reference, values[StateLayout.Fixture] - reference, termDeviations);
+        return Math.Abs(effect.EffectAt(eps, drift, terms)) > effect.BudgetMicrometres;
     }
 
-    private (double X, double Y, double Z) Drift()
+    private Displacement Drift()
     {
         Span<double> drift = stackalloc double[3];
-        for (var axis = 0; axis < 3; axis++)
+        for (var axis = Axis.X; axis <= Axis.Z; axis++)
         {
-            drift[axis] = -values[model.Layout.FirstReference + axis];
+            drift[(int)axis] = -values[model.Layout.Reference(axis)];
+            var moves = model.Layout.Moves(axis);
+            for (var i = 0; i < moves.Length; i++)
+            {
+                drift[(int)axis] += moves[i] * values[i];
+            }
         }
 
-        for (var mode = 0; mode < model.Layout.Modes.Count; mode++)
-        {
-            drift[(int)model.Layout.Modes[mode].Axis] += values[StateLayout.Displacement(mode)];
-        }
-
-        return (drift[0], drift[1], drift[2]);
+        return new(drift[0], drift[1], drift[2]);
     }
 }

@@ -80,6 +80,7 @@ public readonly record struct ExceedanceBound(double Lower, double Upper)
         {
             var (radius, factor) = effect.Geometry switch
             {
+                not FeatureGeometry.Along when effect.Terms.Count > 0 => (double.PositiveInfinity, 1),
                 FeatureGeometry.Along => (0, 0),
                 FeatureGeometry.HalfTurn => (0, 4),
                 FeatureGeometry.Indexed indexed => (indexed.RadiusMetres, 2),

@@ -130,11 +130,16 @@ public sealed class RunningCell
 
     private void StepOne(int index, DateTimeOffset moment, MachineEvent? happened, List<Decision> decisions)
     {
-        var climate = now.ClimateOf(states[index].Machine, moment);
+        var climate = now.ClimateOf(states[index].Machine, moment) with { OriginCoolantCelsius = CoolantOfOrigin(happened, moment) };
         var (state, decided) = watches[index].Step(states[index], new MachineMoment(moment, climate, happened));
         states[index] = state;
         decisions.AddRange(decided);
     }
+
+    private double? CoolantOfOrigin(MachineEvent? happened, DateTimeOffset moment) =>
+        happened is JobLoaded { Origin: { } origin } && cell.FindMachine(origin) is { } machine
+            ? Known(now.ClimateOf(machine.Id, moment).CoolantCelsius)
+            : null;
 
     private CellSnapshot SnapshotAt(DateTimeOffset moment) => new()
     {

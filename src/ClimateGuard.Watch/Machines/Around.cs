@@ -41,5 +41,6 @@ internal static class Around
     /// <summary>The wet-bulb temperature of the air; the air itself where its humidity is not known.</summary>
     public static double WetBulb(in LocalClimate climate) => double.IsNaN(climate.RelativeHumidity)
         ? climate.AirCelsius
-        : MoistAir.AtRelativeHumidity(new Celsius(climate.AirCelsius), Math.Clamp(climate.RelativeHumidity, 1, 100) / 100).WetBulb.Value;
+        : MoistAir.AtRelativeHumidity(
+            new Celsius(Math.Clamp(climate.AirCelsius, -20, 60)), Math.Clamp(climate.RelativeHumidity, 1, 100) / 100).WetBulb.Value;
 }

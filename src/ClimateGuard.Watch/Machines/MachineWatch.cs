@@ -9,6 +9,7 @@ public sealed class MachineWatch
 {
     private readonly Cell cell;
     private readonly Machine machine;
+    private readonly TimeSpan partSensorLag;
     private readonly ThermalModel empty;
     private readonly Dictionary<string, ThermalModel> byPart = new(StringComparer.Ordinal);
     private readonly OutlookMaker outlooks;
@@ -24,6 +25,7 @@ public sealed class MachineWatch
         ArgumentNullException.ThrowIfNull(machine);
         this.cell = cell;
         this.machine = machine;
+        partSensorLag = cell.Sensors.FirstOrDefault(s => s.Place == SensorPlace.Part && s.Machine == machine.Id)?.TimeConstant ?? TimeSpan.Zero;
         empty = new ThermalModel(machine, null, reference: cell.Description.Reference);
         outlooks = new OutlookMaker(cell, machine);
         permits = new PermitDesk(cell, machine, outlooks);
@@ -113,7 +115,7 @@ public sealed class MachineWatch
 
         if (!byPart.TryGetValue(part.Number, out var model))
         {
-            model = new ThermalModel(machine, part, reference: cell.Description.Reference);
+            model = new ThermalModel(machine, part, reference: cell.Description.Reference, partSensorLag: partSensorLag);
             byPart.Add(part.Number, model);
         }
 
@@ -159,8 +161,7 @@ public sealed class MachineWatch
 
         var model = ModelOf(state);
         var thermal = state.Thermal.Copy();
-        var (start, uncertainty) = StartTemperature.Of(model, job, state.Climate, state.At);
-        model.LoadPart(thermal, start, uncertainty);
+        StartTemperature.Load(model, thermal, job, state.Climate, state.At);
 
         // Setting a part up includes probing its datum; an event datumProbed moves that moment later.
         model.ProbeDatum(thermal, [Axis.X, Axis.Y, Axis.Z]);

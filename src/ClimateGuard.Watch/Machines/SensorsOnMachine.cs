@@ -14,8 +14,7 @@ internal static class SensorsOnMachine
         var climate = state.Climate;
         var scaleSays = !double.IsNaN(climate.ScaleCelsius) && IsNews(
             climate.ScaleCelsius - state.Thermal![StateLayout.Scale], state.Thermal.StandardDeviation(StateLayout.Scale), climate.ScaleUncertaintyKelvins);
-        var partSays = state.JobIsIn && !double.IsNaN(climate.PartCelsius) && IsNews(
-            climate.PartCelsius - model.PartTemperature(state.Thermal!).Value, model.PartUncertainty(state.Thermal!).Value, climate.PartUncertaintyKelvins);
+        var partSays = state.JobIsIn && !double.IsNaN(climate.PartCelsius) && PartSays(model, state.Thermal!, climate);
         if (!scaleSays && !partSays)
         {
             return state;
@@ -29,10 +28,16 @@ internal static class SensorsOnMachine
 
         if (partSays)
         {
-            model.ObserveContact(thermal, new Celsius(climate.PartCelsius), new Kelvins(climate.PartUncertaintyKelvins));
+            model.ObserveSensorOnPart(thermal, new Celsius(climate.PartCelsius), new Kelvins(climate.PartUncertaintyKelvins));
         }
 
         return state with { Thermal = thermal };
+    }
+
+    private static bool PartSays(ThermalModel model, ThermalState thermal, in LocalClimate climate)
+    {
+        var (expected, known) = model.SensorOnPart(thermal);
+        return IsNews(climate.PartCelsius - expected.Value, known.Value, climate.PartUncertaintyKelvins);
     }
 
     private static bool IsNews(double departure, double known, double sensor) =>

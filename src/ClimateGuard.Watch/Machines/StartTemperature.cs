@@ -3,22 +3,31 @@ using ClimateGuard.Thermal;
 
 namespace ClimateGuard.Watch;
 
-/// <summary>How warm a part is when it comes onto a machine, and how well that is known.</summary>
+/// <summary>How warm a part and its pallet are when they come onto a machine, and how well that is known.</summary>
 internal static class StartTemperature
 {
-    public static (Celsius Start, Kelvins Uncertainty) Of(ThermalModel model, JobLoaded job, in LocalClimate climate, DateTimeOffset now)
+    public static void Load(ThermalModel model, ThermalState thermal, JobLoaded job, in LocalClimate climate, DateTimeOffset now)
     {
+        var soaking = model.Settled(new Surroundings(climate.AirCelsius));
         var (start, uncertainty) = AtEntry(model.Noise, job, climate);
-        var since = (job.EnteredCell ?? job.Time) is { } entered && entered < now ? now - entered : TimeSpan.Zero;
-        if (since == TimeSpan.Zero)
+        model.LoadPart(soaking, start, uncertainty);
+        var fromStore = job.Pallet is not null && !double.IsNaN(climate.StorageCelsius);
+        if (fromStore)
         {
-            return (start, uncertainty);
+            ThermalModel.LoadPallet(soaking, new(climate.StorageCelsius), new(model.Noise.OriginKelvins));
         }
 
-        var soaking = model.Settled(new Surroundings(climate.AirCelsius));
-        model.LoadPart(soaking, start, uncertainty);
-        model.Advance(soaking, new Surroundings(climate.AirCelsius), since);
-        return (model.PartTemperature(soaking), model.PartUncertainty(soaking));
+        var entered = job.EnteredCell ?? job.Time;
+        if (entered < now)
+        {
+            model.Advance(soaking, new Surroundings(climate.AirCelsius), now - entered);
+        }
+
+        model.LoadPart(thermal, model.PartTemperature(soaking), model.PartUncertainty(soaking));
+        if (fromStore)
+        {
+            ThermalModel.LoadPallet(thermal, new(soaking[StateLayout.Fixture]), new(soaking.StandardDeviation(StateLayout.Fixture)));
+        }
     }
 
     private static (Celsius Start, Kelvins Uncertainty) AtEntry(ThermalNoise noise, JobLoaded job, in LocalClimate climate)
@@ -28,9 +37,18 @@ internal static class StartTemperature
             return (measured, job.StartUncertainty ?? new Kelvins(noise.StartKelvins));
         }
 
-        if (!double.IsNaN(climate.StorageCelsius))
+        var origin = Origin.Of(job.Origin);
+        var known = origin.Kind switch
         {
-            return (new(climate.StorageCelsius), new(noise.OriginKelvins));
+            OriginKind.Machine => climate.OriginCoolantCelsius ?? double.NaN,
+            OriginKind.Wash => noise.WashCelsius,
+            OriginKind.Hall => climate.HallCelsius,
+            _ => climate.StorageCelsius,
+        };
+        if (!double.IsNaN(known))
+        {
+            // Blanks for a machine with a store are taken to wait there unless somebody says otherwise.
+            return (new(known), (origin.Kind == OriginKind.Unknown ? new Origin(OriginKind.Storage) : origin).Uncertainty(noise));
         }
 
         return (new(double.IsNaN(climate.HallCelsius) ? climate.AirCelsius : climate.HallCelsius), new(noise.UnknownOriginKelvins));

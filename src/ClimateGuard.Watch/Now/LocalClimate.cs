@@ -22,6 +22,9 @@ public readonly record struct LocalClimate(
     double HallCelsius,
     double RelativeHumidity)
 {
+    /// <summary>Coolant of the machine that a part comes from, at the moment it is loaded; null when it is not known or comes from elsewhere.</summary>
+    public double? OriginCoolantCelsius { get; init; }
+
     /// <summary>How old the oldest input in use is, or null when none is in use.</summary>
     public TimeSpan? OldestInput { get; init; }
 

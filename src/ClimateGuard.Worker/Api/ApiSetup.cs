@@ -30,6 +30,8 @@ internal static class ApiSetup
         EventsApi.Map(api);
         PermitsApi.Map(api);
         LedgerApi.Map(api);
+        AlarmFiguresApi.Map(api);
         HealthApi.Map(app);
+        MetricsApi.Map(app);
     }
 }

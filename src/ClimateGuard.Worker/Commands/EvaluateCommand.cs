@@ -41,7 +41,7 @@ internal static class EvaluateCommand
         var risks = FinishCutRisk.Over(model, model.StateOf(stated.Temperatures), stated.Cut, cell.Description.Policies);
         if (json)
         {
-            Console.Out.WriteLine(CaseResultJson.Text(stated, risks));
+            Console.Out.WriteLine(CaseResultJson.Text(stated, risks, model));
         }
         else
         {

@@ -44,6 +44,7 @@ internal static class RunCommand
             StorageFolder = settings.StoragePath,
             Urls = settings.Urls,
             CellTime = TimeProvider.System,
+            Notices = settings.Notices,
         });
         return await HostRun.UntilStoppedAsync(app, $"cell {cell.Id}: pages at {settings.Urls[0]}", cancellation);
     }

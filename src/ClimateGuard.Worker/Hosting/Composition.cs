@@ -68,6 +68,7 @@ internal static class Composition
         services.AddSingleton(provider => new MqttOutlooks(
             provider.GetRequiredService<BrokerLink>(), plan.CellTime, provider.GetRequiredService<ILogger<MqttOutlooks>>()));
         AddStores(services, plan);
+        services.AddTelling(plan);
         services.AddSingleton(provider => new CellLoop(
             plan.Cell, plan.ConfigVersion, Ports(provider), new CellLoopOptions { Tick = plan.Tick }, plan.CellTime));
         services.AddSingleton<CellLease>();
@@ -98,7 +99,7 @@ internal static class Composition
             Source = provider.GetRequiredService<MqttReadings>(),
             Readings = provider.GetRequiredService<IReadingStore>(),
             Ledger = provider.GetRequiredService<ILedgerStore>(),
-            Channels = [provider.GetRequiredService<MqttPermits>(), provider.GetRequiredService<MqttOutlooks>()],
+            Channels = [provider.GetRequiredService<MqttPermits>(), provider.GetRequiredService<MqttOutlooks>(), .. provider.GetServices<IAlertChannel>()],
             EventLine = LedgerLines.Of,
             DecisionLine = LedgerLines.Of,
             Show = snapshot => live.Show(snapshot, link.State.Connected),

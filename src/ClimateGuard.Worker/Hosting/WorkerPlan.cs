@@ -1,5 +1,6 @@
 using ClimateGuard.Edges.Mqtt;
 using ClimateGuard.Plant;
+using ClimateGuard.Worker.Settings;
 
 namespace ClimateGuard.Worker.Hosting;
 
@@ -18,6 +19,9 @@ internal sealed record WorkerPlan
 
     /// <summary>The clock of the cell: the wall clock, or a faster one in the demo.</summary>
     public required TimeProvider CellTime { get; init; }
+
+    /// <summary>Who is told, and when; nobody by default.</summary>
+    public NoticeSettings Notices { get; init; } = new();
 
     /// <summary>How often the machines are stepped, by the cell's clock.</summary>
     public TimeSpan Tick { get; init; } = TimeSpan.FromMilliseconds(250);

@@ -3,7 +3,7 @@ using ClimateGuard.Edges.Mqtt;
 
 namespace ClimateGuard.Worker.Settings;
 
-/// <summary>The settings of the host: broker, storage, HTTP.</summary>
+/// <summary>The settings of the host: broker, storage, HTTP, messages to people.</summary>
 /// <remarks>
 /// From <c>config/climateguard.json</c>, overridden by environment variables such as <c>CLIMATEGUARD_Broker__Host</c>.
 /// </remarks>
@@ -11,6 +11,9 @@ internal sealed record WorkerSettings(BrokerSettings Broker, string StoragePath,
 {
     public const string EnvironmentPrefix = "CLIMATEGUARD_";
     public const string DefaultUrl = "http://127.0.0.1:5080";
+
+    /// <summary>Who is told, and when.</summary>
+    public NoticeSettings Notices { get; init; } = new();
 
     /// <summary>Reads the settings.</summary>
     /// <param name="file">A settings file, or null for <c>config/climateguard.json</c> where it exists.</param>
@@ -40,12 +43,15 @@ internal sealed record WorkerSettings(BrokerSettings Broker, string StoragePath,
     }
 
     /// <summary>Everything wrong with the settings, each as one sentence that says how to mend it.</summary>
-    public IReadOnlyList<string> Problems() => [.. Broker.Problems(), .. Urls.Select(ProblemOf).OfType<string>()];
+    public IReadOnlyList<string> Problems() => [.. Broker.Problems(), .. Urls.Select(ProblemOf).OfType<string>(), .. Notices.Problems()];
 
     private static WorkerSettings From(IConfiguration configuration) => new(
         BrokerSettings.From(configuration),
         configuration["Storage:Path"] is { Length: > 0 } storage ? storage : "data",
-        (configuration["Http:Urls"] is { Length: > 0 } urls ? urls : DefaultUrl).Split(';', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries));
+        (configuration["Http:Urls"] is { Length: > 0 } urls ? urls : DefaultUrl).Split(';', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries))
+    {
+        Notices = NoticeSettings.From(configuration),
+    };
 
     private static string? ProblemOf(string url)
     {

@@ -41,6 +41,15 @@ public sealed record FeatureDraft
 
     /// <summary>How long its finish cut takes, in min.</summary>
     public double? FinishMinutes { get; init; }
+
+    /// <summary>The pin of the fixture that locates it.</summary>
+    public FixturePinDraft? FixturePin { get; init; }
+
+    /// <summary>What a gradient bends.</summary>
+    public GradientBendDraft? Bending { get; init; }
+
+    /// <summary>The sub-plate it is bolted to.</summary>
+    public BoltedPlateDraft? Bolted { get; init; }
 }
 
 /// <summary>The kinds of feature a plant file may name.</summary>

@@ -63,6 +63,9 @@ public sealed record ScaleDraft
 
     /// <summary>Whether the control corrects the scale.</summary>
     public bool? Compensated { get; init; }
+
+    /// <summary>The ballscrew that stands in for a linear scale.</summary>
+    public ScrewDraft? Screw { get; init; }
 }
 
 /// <summary>An environment mode as written; null means left out.</summary>

@@ -54,6 +54,9 @@ public sealed record HeatTransferDraft
 
     /// <summary>Submerged.</summary>
     public double? Submerged { get; init; }
+
+    /// <summary>To the pallet.</summary>
+    public double? Pallet { get; init; }
 }
 
 /// <summary>A material as written; null means left out.</summary>

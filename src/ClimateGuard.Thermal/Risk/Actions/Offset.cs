@@ -90,22 +90,11 @@ internal static class Offset
         for (var moment = 0; moment <= FinishCutRisk.TrailSteps; moment++)
         {
             what.Spend(moving, what.Cut.Surroundings, Minutes, moment == 0 ? 0 : (duration / FinishCutRisk.TrailSteps).TotalMinutes);
-            var left = Left(model, effect, moving, offset);
+            var left = effect.DuringCut(model, moving, offset);
             worst = Math.Abs(left.EffectMicrometres) >= Math.Abs(worst.EffectMicrometres) ? left : worst;
             guarded &= Math.Abs(left.EffectMicrometres) + (what.Question.Policies.GuardFactor * left.UMicrometres) <= effect.BudgetMicrometres;
         }
 
         return (worst, guarded);
-    }
-
-    private static FeatureEffect Left(ThermalModel model, FeatureModel effect, ThermalState state, double offset)
-    {
-        var eps = Mismatch(model, state) - offset;
-        var (x, y, z) = (model.DriftMicrometres(state, Axis.X), model.DriftMicrometres(state, Axis.Y), model.DriftMicrometres(state, Axis.Z));
-        return new(
-            effect.Geometry.Near(eps, x, y, z).At(eps, x, y, z),
-            effect.Geometry.Near(eps, 0, 0, 0).At(eps, 0, 0, 0),
-            effect.Geometry.Near(0, x, y, z).At(0, x, y, z),
-            effect.DuringCut(model, state).UMicrometres);
     }
 }

@@ -11,7 +11,8 @@ internal sealed class FeatureLane
         Geometry = effect.Geometry;
         FromCutStart = effect.Geometry.DriftCountsFromCutStart;
         Limit = effect.BudgetMicrometres;
-        switch (effect.Geometry)
+        Effect = effect;
+        switch (effect.Terms.Count > 0 ? null : effect.Geometry)
         {
             case FeatureGeometry.Along along:
                 Kind = LaneKind.Along;
@@ -46,6 +47,8 @@ internal sealed class FeatureLane
     }
 
     public LaneKind Kind { get; }
+
+    public FeatureModel Effect { get; }
 
     public FeatureGeometry Geometry { get; }
 

@@ -14,6 +14,9 @@ internal sealed class FeatureLanes
     private const int Lanes = PathBlock.Lanes;
     private const int Vector = 4;
 
+    // The share of a term that is not known, spread evenly over the paths of a block: all else on a path is drawn, so no draw is spent on it.
+    private static readonly double[] TermDeviations = [.. Enumerable.Range(0, Lanes).Select(path => StandardNormal.Quantile((path + 0.5) / Lanes))];
+
     private readonly KernelLayout layout;
     private readonly FeatureLane[] features;
     private readonly double referenceCelsius;
@@ -87,7 +90,7 @@ internal sealed class FeatureLanes
                     LookPattern(feature, moved, record);
                     break;
                 default:
-                    LookOneByOne(feature, moved, record);
+                    LookOneByOne(feature, block, moved, record);
                     break;
             }
         }
@@ -212,14 +215,20 @@ internal sealed class FeatureLanes
         return worst;
     }
 
-    /// <summary>A shape of sum that has no loop of its own yet: slow and right.</summary>
-    private void LookOneByOne(FeatureLane feature, double[] moved, Span<double> record)
+    /// <summary>A feature with terms of its own, or a shape of sum that has no loop yet: slow and right.</summary>
+    private void LookOneByOne(FeatureLane feature, PathBlock block, double[] moved, Span<double> record)
     {
+        var scale = layout.SlotOf(StateLayout.Scale) * Lanes;
+        var fixture = layout.SlotOf(StateLayout.Fixture) * Lanes;
         for (var path = 0; path < Lanes; path++)
         {
-            var (x, y, z) = (moved[path], moved[Lanes + path], moved[(2 * Lanes) + path]);
-            var near = feature.Geometry.Near(eps[path], x, y, z);
-            record[path] = Math.Max(record[path], Math.Abs(near.At(eps[path], x, y, z)));
+            var terms = feature.Effect.Terms.Count == 0 ? default : feature.Effect.TermsAt(
+                part[path] - referenceCelsius,
+                block.Values[scale + path] - referenceCelsius,
+                fixture < 0 ? 0 : block.Values[fixture + path] - referenceCelsius,
+                TermDeviations[path]);
+            var effect = feature.Effect.EffectAt(eps[path], new(moved[path], moved[Lanes + path], moved[(2 * Lanes) + path]), terms);
+            record[path] = Math.Max(record[path], Math.Abs(effect));
         }
     }
 }

@@ -21,6 +21,7 @@ internal sealed class KernelLayout
         var noise = probes.Select(probe => probe.AddedCovariance()).ToArray();
         var live = new bool[count];
         live[StateLayout.Scale] = live[StateLayout.PartFirst] = live[StateLayout.PartSecond] = live[StateLayout.LogTimeConstant] = true;
+        live[StateLayout.Fixture] = model.Effects.Any(effect => effect.Terms.Any(term => term.FixtureGain != 0));
         for (var axis = 0; axis < 3; axis++)
         {
             for (var number = 0; UsedAxes[axis] && number < count; number++)
@@ -29,12 +30,9 @@ internal sealed class KernelLayout
             }
         }
 
-        foreach (var weights in partWeights.Values)
+        for (var number = 0; number < count; number++)
         {
-            for (var number = 0; number < count; number++)
-            {
-                live[number] |= weights[number] != 0;
-            }
+            live[number] |= partWeights.Values.Any(weights => weights[number] != 0);
         }
 
         Close(live, [.. probes.Select(probe => probe.Dependence())]);

@@ -21,6 +21,11 @@ public sealed class EventDecoderTests
                 EnteredCell = Noon.AddHours(-2), Start = new Celsius(16.5), StartUncertainty = new Kelvins(0.4),
             }
         },
+        {
+            "job",
+            """{"serial":"S2","part":"CP-100","operation":"40","origin":"wash","t":1768046400000}""",
+            new JobLoaded(Noon, "M1") { Serial = "S2", Part = "CP-100", Operation = "40", Origin = "wash" }
+        },
         { "job", """{"serial":"","t":1768046400000}""", new JobLoaded(Noon, "M1") { Serial = "", Part = "" } },
         {
             "permitRequest",

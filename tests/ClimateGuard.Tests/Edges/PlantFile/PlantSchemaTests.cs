@@ -37,6 +37,10 @@ public class PlantSchemaTests
     [InlineData("part", typeof(PartDraft))]
     [InlineData("feature", typeof(FeatureDraft))]
     [InlineData("boltCircle", typeof(BoltCircleDraft))]
+    [InlineData("screw", typeof(ScrewDraft))]
+    [InlineData("fixturePin", typeof(FixturePinDraft))]
+    [InlineData("bending", typeof(GradientBendDraft))]
+    [InlineData("bolted", typeof(BoltedPlateDraft))]
     public void Each_key_of_the_schema_is_read_and_no_other(string definition, Type draft)
     {
         var schema = definition.Length == 0 ? Schema : (JsonObject)Schema["$defs"]![definition]!;
@@ -53,6 +57,8 @@ public class PlantSchemaTests
     [InlineData("machine", "indexAxis", typeof(RotaryAxis))]
     [InlineData("drift", "axis", typeof(Axis))]
     [InlineData("drift", "provenance", typeof(Provenance))]
+    [InlineData("screw", "axis", typeof(Axis))]
+    [InlineData("bending", "body", typeof(BendingBody))]
     [InlineData("part", "shape", typeof(PartShape))]
     [InlineData("part", "class", typeof(PartClass))]
     [InlineData("feature", "kind", typeof(FeatureKind))]

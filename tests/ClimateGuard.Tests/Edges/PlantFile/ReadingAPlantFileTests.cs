@@ -117,12 +117,16 @@ public class ReadingAPlantFileTests
     }
 
     [Fact]
-    public void A_feature_without_a_budget_takes_thirty_percent_of_its_tolerance_and_says_so()
+    public void A_feature_without_a_budget_takes_the_share_of_its_parts_class_and_says_so()
     {
-        var text = ExamplePlant.With("toleranceMm: 0.012, budgetShare: 0.30 }", "toleranceMm: 0.012 }");
-        var cell = PlantFileReader.Parse("plant.yaml", text).Cell!;
-        Assert.Equal(3.6, cell.Parts[0].Features[3].Budget.MicrometresFor(0.012), 1e-9);
-        Assert.Contains(new DefaultUsed("/parts/0/features/3/budgetShare", "0.3"), cell.Description.Defaults);
+        foreach (var (partClass, share, micrometres) in new[] { ("critical", "0.2", 2.4), ("standard", "0.3", 3.6), ("reworkable", "0.4", 4.8) })
+        {
+            var text = ExamplePlant.With("toleranceMm: 0.012, budgetShare: 0.30 }", "toleranceMm: 0.012 }")
+                .Replace("class: critical", $"class: {partClass}", StringComparison.Ordinal);
+            var cell = PlantFileReader.Parse("plant.yaml", text).Cell!;
+            Assert.Equal(micrometres, cell.Parts[0].Features[3].Budget.MicrometresFor(0.012), 1e-9);
+            Assert.Contains(new DefaultUsed("/parts/0/features/3/budgetShare", share), cell.Description.Defaults);
+        }
     }
 
     [Fact]
@@ -145,6 +149,39 @@ public class ReadingAPlantFileTests
         Assert.Equal(new HeatTransfer { Air = 12, Fan = 30, Mist = 50, Flood = 600, Submerged = 200 }, part.HeatTransfer);
         Assert.Equal(("our iron", Provenance.Measured), (part.Material.Name, part.Material.Provenance));
         Assert.Null(part.MassKilograms);
+    }
+
+    [Fact]
+    public void What_acts_on_a_feature_besides_mismatch_and_drift_arrives_too()
+    {
+        var text = ExamplePlant.With("compensated: false }", "compensated: false, screw: { fixedBearingMm: -400, axis: y, riseK: 8 } }")
+            .Replace("    massKg: 60\n", "    heatTransfer: { pallet: 60 }\n", StringComparison.Ordinal)
+            .Replace(
+                "toleranceMm: 0.012, budgetShare: 0.30 }",
+                "toleranceMm: 0.012, fixturePin: { distanceMm: 250, alpha: 23.5 }, bending: { body: plate, lengthMm: 600, thicknessMm: 40, acrossK: 0.3 }, "
+                    + "bolted: { lengthMm: 600, partThicknessMm: 30, subplateThicknessMm: 40, boltedAtC: 21 } }",
+                StringComparison.Ordinal);
+        var result = PlantFileReader.Parse("plant.yaml", text);
+        Assert.Equal([], result.Problems);
+        Assert.Equal([], result.Notes);
+        var cell = result.Cell!;
+        Assert.Equal(new Screw { FixedBearingMillimetres = -400, Axis = Axis.Y, RiseKelvins = 8 }, cell.Machines[0].Scale.Screw);
+        Assert.Equal(60, cell.Parts[0].HeatTransfer.Pallet);
+        var feature = cell.Parts[0].Features[3];
+        Assert.Equal(new FixturePin { DistanceMillimetres = 250, AlphaMicrometresPerMetreKelvin = 23.5 }, feature.FixturePin);
+        Assert.Equal(new GradientBend { Body = BendingBody.Plate, LengthMillimetres = 600, ThicknessMillimetres = 40, AcrossKelvins = 0.3 }, feature.Bending);
+        Assert.Equal(
+            new BoltedPlate { LengthMillimetres = 600, PartThicknessMillimetres = 30, SubplateThicknessMillimetres = 40, BoltedAtCelsius = 21 }, feature.Bolted);
+    }
+
+    [Fact]
+    public void A_pin_of_a_bore_says_nothing_and_a_coefficient_in_one_per_kelvin_is_refused()
+    {
+        var bore = PlantFileReader.Parse("p", ExamplePlant.With("id: bore, kind: size,", "id: bore, kind: size, fixturePin: { distanceMm: 250 },"));
+        Assert.Equal("/parts/0/features/1/fixturePin", Assert.Single(bore.Notes).Path);
+        var wrong = PlantFileReader.Parse("p", ExamplePlant.With("kind: distance,", "kind: distance, fixturePin: { distanceMm: 250, alpha: 2.35e-5 },"));
+        Assert.Null(wrong.Cell);
+        Assert.Contains(wrong.Problems, problem => problem.ToString()!.Contains("1/K", StringComparison.Ordinal));
     }
 
     [Fact]

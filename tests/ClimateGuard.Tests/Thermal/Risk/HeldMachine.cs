@@ -70,7 +70,7 @@ public sealed class HeldMachine
         Assert.True(EarliestSafeTime.TryFind(model, state, hold, Rules, out var start));
         var release = Assert.IsType<SafeAt>(start).Release;
 
-        Assert.Equal((true, false), (Released(model, state, hold, release.TotalMinutes), Released(model, state, hold, release.TotalMinutes - 3)));
+        Assert.Equal((true, false), (Released(model, state, hold, release.TotalMinutes), Released(model, state, hold, release.TotalMinutes - 6)));
     }
 
     [Fact]

@@ -1,0 +1,99 @@
+using System.Numerics;
+using System.Runtime.InteropServices;
+
+namespace ClimateGuard.Thermal;
+
+/// <summary>The matrix F of one step, row by row with only what is not zero, on memory of the caller.</summary>
+internal ref struct Transition
+{
+    /// <summary>The most entries a row can have: a sensor behind two nodes, a pallet, two offsets and an error of the time constant.</summary>
+    public const int MostInRow = 8;
+
+    private readonly Span<double> weights;
+    private readonly Span<int> columns;
+    private readonly Span<int> counts;
+
+    /// <summary>An identity of that many rows.</summary>
+    /// <param name="weights">rows·<see cref="MostInRow"/> numbers.</param>
+    /// <param name="columns">rows·<see cref="MostInRow"/> numbers.</param>
+    /// <param name="counts">As many as rows.</param>
+    public Transition(Span<double> weights, Span<int> columns, Span<int> counts)
+    {
+        this.weights = weights;
+        this.columns = columns;
+        this.counts = counts;
+        for (var row = 0; row < counts.Length; row++)
+        {
+            Begin(row, 1);
+        }
+    }
+
+    /// <summary>Starts a row again with what it keeps of itself.</summary>
+    public readonly void Begin(int row, double keep)
+    {
+        counts[row] = 0;
+        Add(row, row, keep);
+    }
+
+    /// <summary>Adds an entry; several of one column add up. A zero is left out.</summary>
+    public readonly void Add(int row, int column, double weight)
+    {
+        if (weight == 0)
+        {
+            return;
+        }
+
+        var at = (row * MostInRow) + counts[row]++;
+        columns[at] = column;
+        weights[at] = weight;
+    }
+
+    /// <summary>P ← F·P·Fᵀ, symmetric to the last bit.</summary>
+    /// <param name="covariance">P, row by row.</param>
+    /// <param name="half">Room for F·P.</param>
+    public readonly void Apply(Span<double> covariance, Span<double> half)
+    {
+        var n = counts.Length;
+        for (var row = 0; row < n; row++)
+        {
+            var into = half.Slice(row * n, n);
+            into.Clear();
+            for (var e = 0; e < counts[row]; e++)
+            {
+                AddScaled(into, covariance.Slice(columns[(row * MostInRow) + e] * n, n), weights[(row * MostInRow) + e]);
+            }
+        }
+
+        for (var row = 0; row < n; row++)
+        {
+            var from = half.Slice(row * n, n);
+            for (var k = row; k < n; k++)
+            {
+                var sum = 0.0;
+                for (var e = 0; e < counts[k]; e++)
+                {
+                    sum += weights[(k * MostInRow) + e] * from[columns[(k * MostInRow) + e]];
+                }
+
+                covariance[(row * n) + k] = sum;
+                covariance[(k * n) + row] = sum;
+            }
+        }
+    }
+
+    private static void AddScaled(Span<double> into, ReadOnlySpan<double> from, double weight)
+    {
+        var wide = MemoryMarshal.Cast<double, Vector<double>>(into);
+        var wideFrom = MemoryMarshal.Cast<double, Vector<double>>(from);
+        var factor = new Vector<double>(weight);
+        for (var i = 0; i < wide.Length; i++)
+        {
+            wide[i] += factor * wideFrom[i];
+        }
+
+        for (var i = wide.Length * Vector<double>.Count; i < into.Length; i++)
+        {
+            into[i] += weight * from[i];
+        }
+    }
+}
