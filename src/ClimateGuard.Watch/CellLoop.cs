@@ -89,8 +89,9 @@ public sealed class CellLoop
     private async Task TellAsync(IReadOnlyList<Decision> decisions, CancellationToken cancellation)
     {
         var lines = decisions.Select(ports.DecisionLine).OfType<LedgerLine>().ToArray();
-        if (lines.Length > 0)
+        if (decisions.Count > 0)
         {
+            // Also when no decision is worth a line: a worker that lost its lease must not renew an outlook either.
             await ports.Ledger.AppendAsync(lines, cancellation);
         }
 

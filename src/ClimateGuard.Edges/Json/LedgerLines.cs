@@ -8,28 +8,28 @@ namespace ClimateGuard.Edges.Json;
 public static class LedgerLines
 {
     /// <summary>Kind of a line that keeps an event.</summary>
-    public const string EventKind = "event";
+    public const string EventKind = LedgerKinds.Event;
 
     /// <summary>Kind of a line that keeps a changed outlook.</summary>
-    public const string OutlookKind = "outlook";
+    public const string OutlookKind = LedgerKinds.Outlook;
 
     /// <summary>Kind of a line that keeps an alert.</summary>
-    public const string AlertKind = "alert";
+    public const string AlertKind = LedgerKinds.Alert;
 
     /// <summary>Kind of a line that keeps an answer to a request.</summary>
-    public const string AnswerKind = "answer";
+    public const string AnswerKind = LedgerKinds.Answer;
 
     /// <summary>Kind of a line that keeps what became of a permit.</summary>
-    public const string PermitKind = "permit";
+    public const string PermitKind = LedgerKinds.Permit;
 
     /// <summary>Kind of a line that keeps an override.</summary>
-    public const string OverrideKind = "override";
+    public const string OverrideKind = LedgerKinds.Override;
 
     /// <summary>Kind of a line that keeps the score of a hold.</summary>
-    public const string ScoreKind = "score";
+    public const string ScoreKind = LedgerKinds.Score;
 
     /// <summary>Kind of a line that keeps a cut that started without a permit.</summary>
-    public const string CutKind = "cutWithoutPermit";
+    public const string CutKind = LedgerKinds.CutWithoutPermit;
 
     /// <summary>An event as a line.</summary>
     public static LedgerLine Of(CellEvent happened)

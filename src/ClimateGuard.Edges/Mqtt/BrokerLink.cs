@@ -21,13 +21,15 @@ public sealed class BrokerLink : IHostedService, IAsyncDisposable
     private readonly TimeProvider time;
     private readonly ILogger<BrokerLink> logger;
     private readonly LogPace failures;
-    private readonly CancellationTokenSource stopping = new();
     private readonly List<Func<BrokerConnection, Task>> whileConnected = [];
     private IReadOnlyList<string> filters = [];
     private Func<BrokerMessage, Task> receive = static _ => Task.CompletedTask;
     private volatile BrokerState state;
     private volatile WorkerIdentity identity;
     private BrokerConnection? current;
+    private CancellationTokenSource stopping = new();
+    private volatile bool goodbye = true;
+    private Func<bool> mayConnect = static () => true;
     private Task running = Task.CompletedTask;
 
     /// <summary>A link that is not started yet.</summary>
@@ -63,6 +65,13 @@ public sealed class BrokerLink : IHostedService, IAsyncDisposable
     /// <summary>Begins to connect in the background; a missing broker is no error of the start.</summary>
     public Task StartAsync(CancellationToken cancellationToken)
     {
+        if (stopping.IsCancellationRequested)
+        {
+            stopping.Dispose();
+            stopping = new CancellationTokenSource();
+        }
+
+        goodbye = true;
         running = Task.Run(RunAsync, CancellationToken.None);
         return Task.CompletedTask;
     }
@@ -72,6 +81,17 @@ public sealed class BrokerLink : IHostedService, IAsyncDisposable
     {
         await stopping.CancelAsync();
         await running.WaitAsync(cancellationToken);
+    }
+
+    /// <summary>Asks before each connection; before the start only. Connecting throws whoever has our client id off the broker.</summary>
+    /// <param name="allowed">Whether the client id, the status topic and the machines' topics are ours now.</param>
+    public void OnlyWhile(Func<bool> allowed) => mayConnect = allowed;
+
+    /// <summary>Disconnects without a word on the status topic, which belongs to another worker now. May be started again.</summary>
+    public async Task AbandonAsync()
+    {
+        goodbye = false;
+        await StopAsync(CancellationToken.None);
     }
 
     /// <summary>Tells on the status topic that another plant file is in force; when not connected, with the next connection.</summary>
@@ -136,6 +156,11 @@ public sealed class BrokerLink : IHostedService, IAsyncDisposable
 
     private async Task ConnectAndStayAsync(CancellationToken cancellation)
     {
+        if (!mayConnect())
+        {
+            throw new BrokerRefusedException("another worker speaks for this cell now");
+        }
+
         using var connection = new BrokerConnection(receive, logger);
         string? refusedCertificate = null;
         var clientId = settings.ClientIdFor(Topics.Cell);
@@ -194,7 +219,11 @@ public sealed class BrokerLink : IHostedService, IAsyncDisposable
         using var patience = new CancellationTokenSource(Farewell, time);
         try
         {
-            await TellStatusAsync(connection, online: false, time.GetUtcNow(), patience.Token);
+            if (goodbye)
+            {
+                await TellStatusAsync(connection, online: false, time.GetUtcNow(), patience.Token);
+            }
+
             await connection.CloseAsync(patience.Token);
         }
         catch (Exception failed) when (failed is not OutOfMemoryException)

@@ -13,6 +13,11 @@ public sealed class PatientLedger(ILedgerStore inner, ResiliencePipeline retry) 
         retry.ExecuteAsync(static (state, token) => state.inner.AppendAsync(state.lines, token), (inner, lines), cancellation);
 
     /// <inheritdoc/>
-    public ValueTask<IReadOnlyList<LedgerLine>> NewestAsync(string? kind, string? machine, int most, CancellationToken cancellation) =>
-        inner.NewestAsync(kind, machine, most, cancellation);
+    public ValueTask<IReadOnlyList<LedgerEntry>> ReadAsync(long afterSeq, int most, CancellationToken cancellation) =>
+        inner.ReadAsync(afterSeq, most, cancellation);
+
+    /// <inheritdoc/>
+    public ValueTask<IReadOnlyList<LedgerEntry>> ReadBackAsync(
+        string? kind, string? machine, long beforeSeq, int most, CancellationToken cancellation) =>
+        inner.ReadBackAsync(kind, machine, beforeSeq, most, cancellation);
 }

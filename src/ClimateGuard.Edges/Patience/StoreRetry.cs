@@ -1,3 +1,4 @@
+using ClimateGuard.Watch;
 using Microsoft.Extensions.Logging;
 using Polly;
 using Polly.Retry;
@@ -14,7 +15,8 @@ public static class StoreRetry
     public static ResiliencePipeline Create(string what, ILogger logger, TimeProvider time) => new ResiliencePipelineBuilder { TimeProvider = time }
         .AddRetry(new RetryStrategyOptions
         {
-            ShouldHandle = new PredicateBuilder().Handle<Exception>(failure => failure is not OperationCanceledException and not ArgumentException),
+            ShouldHandle = new PredicateBuilder().Handle<Exception>(
+                failure => failure is not (OperationCanceledException or ArgumentException or LeaseLostException)),
             MaxRetryAttempts = int.MaxValue,
             BackoffType = DelayBackoffType.Exponential,
             Delay = TimeSpan.FromSeconds(0.5),

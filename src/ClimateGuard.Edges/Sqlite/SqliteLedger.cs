@@ -1,4 +1,3 @@
-using System.Globalization;
 using ClimateGuard.Watch;
 using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Logging;
@@ -6,51 +5,72 @@ using Microsoft.Extensions.Logging;
 namespace ClimateGuard.Edges.Sqlite;
 
 /// <summary>The ledger in one SQLite file, <c>ledger.db</c>, in the folder of the store; each commit waits for the disk.</summary>
-/// <remarks>A file of its own: readings come by the thousand and may be thinned, the ledger is small, waits for the disk and only grows.</remarks>
+/// <remarks>
+/// A file of its own: readings come by the thousand and may be thinned, the ledger is small, waits for the disk and only grows. Lines are
+/// numbered, chained and fenced in the transaction that writes them: when another worker took the lease meanwhile, nothing is written.
+/// </remarks>
 public sealed class SqliteLedger : ILedgerStore, IDisposable
 {
     private const string Unwritten = "None of these lines is in the ledger, so nothing may be announced that rests on them.";
 
     private readonly Lock writing = new();
     private readonly SqliteFile file;
+    private readonly string cellId;
     private readonly SqliteCommand append;
+    private long token;
 
-    private SqliteLedger(SqliteFile file)
+    private SqliteLedger(SqliteFile file, string cellId)
     {
         this.file = file;
+        this.cellId = cellId;
         append = file.Writer.Command(
-            "INSERT INTO line(time, kind, machine, json) VALUES($time, $kind, $machine, $json)",
-            ("$time", ""), ("$kind", ""), ("$machine", null), ("$json", ""));
+            "INSERT INTO line(seq, time, kind, machine, json, hash) VALUES($seq, $time, $kind, $machine, $json, $hash)",
+            ("$seq", 0L), ("$time", ""), ("$kind", ""), ("$machine", null), ("$json", ""), ("$hash", ""));
     }
 
     /// <summary>What was found at the opening.</summary>
     public StoreOpening Opening => file.Opening;
 
-    /// <summary>Opens the ledger, makes it when it is not there, and sets a damaged file aside.</summary>
+    /// <summary>Opens the ledger, makes it when it is not there, chains the lines of an earlier release, and sets a damaged file aside.</summary>
     /// <param name="storage">Where.</param>
+    /// <param name="cellId">Id of the cell; the ledger of another is refused.</param>
     /// <param name="clock">For the name of a file set aside.</param>
     /// <param name="log">Told of damage and of a check that was cut short.</param>
-    /// <exception cref="StoreUnavailableException">The folder is a file, read-only or full, or a newer release wrote the ledger.</exception>
-    public static SqliteLedger Open(SqliteStorage storage, TimeProvider clock, ILogger log)
+    /// <exception cref="StoreUnavailableException">
+    /// The folder is a file, read-only or full, or the ledger is of another cell or a newer release.
+    /// </exception>
+    public static SqliteLedger Open(SqliteStorage storage, string cellId, TimeProvider clock, ILogger log)
     {
         ArgumentNullException.ThrowIfNull(storage);
+        ArgumentException.ThrowIfNullOrWhiteSpace(cellId);
         ArgumentNullException.ThrowIfNull(clock);
         ArgumentNullException.ThrowIfNull(log);
-        return new SqliteLedger(SqliteFile.Open(storage, LedgerSchema.Kind, clock, log));
+        var file = SqliteFile.Open(storage, LedgerSchema.KindOf(cellId), clock, log);
+        if (file.Writer.Ask("SELECT cell FROM chain") is string found && found == cellId)
+        {
+            return new SqliteLedger(file, cellId);
+        }
+
+        var other = file.Writer.Ask("SELECT cell FROM chain");
+        file.Dispose();
+        throw new StoreUnavailableException(
+            $"{file.Path} is the ledger of cell {other}, and the plant file describes cell {cellId}. "
+            + "Name another folder in Storage:Path, or the plant file of that cell. The ledger was not touched.");
     }
 
+    /// <summary>From now on writes with this token, see <see cref="SqliteLease"/>; refused as soon as it is not the newest.</summary>
+    /// <param name="newToken">The token that the lease gave.</param>
+    public void WriteWith(long newToken) => Interlocked.Exchange(ref token, newToken);
+
+    /// <summary>The lease in the same file, with a connection of its own.</summary>
+    /// <param name="clock">Its monotonic time judges holders that this process has seen alive.</param>
+    public SqliteLease OpenLease(TimeProvider clock) => new(file.Path, clock);
+
     /// <inheritdoc/>
-    /// <exception cref="ArgumentException">A line has no kind or no content; none was written.</exception>
     /// <exception cref="StoreUnavailableException">The lines could not be written; none was.</exception>
     public ValueTask AppendAsync(IReadOnlyList<LedgerLine> lines, CancellationToken cancellation)
     {
-        ArgumentNullException.ThrowIfNull(lines);
-        foreach (var line in lines)
-        {
-            ArgumentException.ThrowIfNullOrWhiteSpace(line.Kind, nameof(lines));
-            ArgumentException.ThrowIfNullOrWhiteSpace(line.Json, nameof(lines));
-        }
-
+        LedgerLine.RefuseBad(lines);
         cancellation.ThrowIfCancellationRequested();
         lock (writing)
         {
@@ -68,13 +88,20 @@ public sealed class SqliteLedger : ILedgerStore, IDisposable
     }
 
     /// <inheritdoc/>
-    /// <exception cref="ArgumentOutOfRangeException">The number is outside [1, 10 000].</exception>
     /// <exception cref="StoreUnavailableException">It could not be read.</exception>
-    public ValueTask<IReadOnlyList<LedgerLine>> NewestAsync(string? kind, string? machine, int most, CancellationToken cancellation)
+    public async ValueTask<IReadOnlyList<LedgerEntry>> ReadAsync(long afterSeq, int most, CancellationToken cancellation)
     {
-        ArgumentOutOfRangeException.ThrowIfLessThan(most, 1);
-        ArgumentOutOfRangeException.ThrowIfGreaterThan(most, 10_000);
-        return new(Task.Run<IReadOnlyList<LedgerLine>>(() => Newest(kind, machine, most), cancellation));
+        using var view = SqliteLedgerView.Open(file.Path);
+        return await view.ReadAsync(afterSeq, most, cancellation);
+    }
+
+    /// <inheritdoc/>
+    /// <exception cref="StoreUnavailableException">It could not be read.</exception>
+    public async ValueTask<IReadOnlyList<LedgerEntry>> ReadBackAsync(
+        string? kind, string? machine, long beforeSeq, int most, CancellationToken cancellation)
+    {
+        using var view = SqliteLedgerView.Open(file.Path);
+        return await view.ReadBackAsync(kind, machine, beforeSeq, most, cancellation);
     }
 
     /// <summary>Closes the file. What was committed is there.</summary>
@@ -89,55 +116,26 @@ public sealed class SqliteLedger : ILedgerStore, IDisposable
 
     private void Append(IReadOnlyList<LedgerLine> lines)
     {
-        using var transaction = file.Writer.BeginTransaction(deferred: false);
-        append.Transaction = transaction;
-        foreach (var line in lines)
+        if (lines.Count == 0)
         {
-            append.Parameters[0].Value = line.Time.UtcDateTime.ToString("O", CultureInfo.InvariantCulture);
-            append.Parameters[1].Value = line.Kind;
-            append.Parameters[2].Value = (object?)line.Machine ?? DBNull.Value;
-            append.Parameters[3].Value = line.Json;
+            LeaseRow.RefuseUnlessNewest(file.Writer, token);
+            return;
+        }
+
+        using var transaction = file.Writer.BeginTransaction(deferred: false);
+        LeaseRow.RefuseUnlessNewest(file.Writer, token);
+        append.Transaction = transaction;
+        foreach (var entry in LedgerChain.Extend(cellId, LedgerRows.Head(file.Writer), lines))
+        {
+            append.Parameters[0].Value = entry.Seq;
+            append.Parameters[1].Value = LedgerChain.TimeText(entry.Line.Time);
+            append.Parameters[2].Value = entry.Line.Kind;
+            append.Parameters[3].Value = (object?)entry.Line.Machine ?? DBNull.Value;
+            append.Parameters[4].Value = entry.Line.Json;
+            append.Parameters[5].Value = entry.Hash;
             append.ExecuteNonQuery();
         }
 
         transaction.Commit();
     }
-
-    private List<LedgerLine> Newest(string? kind, string? machine, int most)
-    {
-        var filter = (kind, machine) switch
-        {
-            (null, null) => "",
-            (_, null) => "WHERE kind = $kind",
-            (null, _) => "WHERE machine = $machine",
-            _ => "WHERE machine = $machine AND kind = $kind",
-        };
-        using var reader = new SqliteConnection(
-            new SqliteConnectionStringBuilder { DataSource = file.Path, Mode = SqliteOpenMode.ReadOnly, Pooling = false }.ToString());
-        try
-        {
-            reader.Open();
-            using var command = reader.Command(
-                $"SELECT time, kind, machine, json FROM line {filter} ORDER BY seq DESC LIMIT $most",
-                ("$kind", kind), ("$machine", machine), ("$most", most));
-            using var rows = command.ExecuteReader();
-            var lines = new List<LedgerLine>();
-            while (rows.Read())
-            {
-                lines.Add(Line(rows));
-            }
-
-            return lines;
-        }
-        catch (SqliteException fault)
-        {
-            throw SqliteFault.Explain(fault, "read the ledger", file.Path, "What is on disk was not touched.");
-        }
-    }
-
-    private static LedgerLine Line(SqliteDataReader row) => new(
-        DateTimeOffset.Parse(row.GetString(0), CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal),
-        row.GetString(1),
-        row.IsDBNull(2) ? null : row.GetString(2),
-        row.GetString(3));
 }

@@ -23,7 +23,7 @@ internal static class ApiSetup
                 branch.UseStatusCodePages();
             });
         app.MapOpenApi();
-        var api = app.MapGroup(Root);
+        var api = app.MapGroup(Root).AddEndpointFilter(StandingBy.RefuseChangesAsync);
         SensorsApi.Map(api);
         MachinesApi.Map(api);
         SeriesApi.Map(api);

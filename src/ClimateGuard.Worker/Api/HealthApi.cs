@@ -1,18 +1,22 @@
 using ClimateGuard.Edges.Mqtt;
+using ClimateGuard.Worker.Hosting;
 using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace ClimateGuard.Worker.Api;
 
-/// <summary><c>/health/live</c>: the process answers. <c>/health/ready</c>: it is connected and subscribed.</summary>
+/// <summary><c>/health/live</c>: the process answers. <c>/health/ready</c>: it decides for the cell, is connected and subscribed.</summary>
 internal static class HealthApi
 {
     public static void Map(WebApplication app)
     {
         app.MapGet("/health/live", () => TypedResults.Text("live"));
-        app.MapGet("/health/ready", Results<ContentHttpResult, ProblemHttpResult> (BrokerLink link) => link.State is { Connected: true }
-            ? TypedResults.Text("ready")
-            : TypedResults.Problem(
-                $"Not connected to the broker at {link.State.Host}:{link.State.Port} since {link.State.Since:O}: {link.State.LastError ?? "no answer yet"}",
-                statusCode: StatusCodes.Status503ServiceUnavailable));
+        app.MapGet("/health/ready", Results<ContentHttpResult, ProblemHttpResult> (BrokerLink link, CellLease lease) =>
+            (lease.Refusal ?? WhyNotConnected(link.State)) is { } reason
+                ? TypedResults.Problem(reason, statusCode: StatusCodes.Status503ServiceUnavailable)
+                : TypedResults.Text("ready"));
     }
+
+    private static string? WhyNotConnected(BrokerState state) => state.Connected
+        ? null
+        : $"Not connected to the broker at {state.Host}:{state.Port} since {state.Since:O}: {state.LastError ?? "no answer yet"}";
 }

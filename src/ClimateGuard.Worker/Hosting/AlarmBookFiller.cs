@@ -17,7 +17,7 @@ internal sealed class AlarmBookFiller(AlarmBook book, ILedgerStore ledger, Worke
             var now = plan.CellTime.GetUtcNow();
             var alerts = await ledger.NewestAsync(LedgerLines.AlertKind, null, MostLines, cancellationToken).AsTask().WaitAsync(Patience, cancellationToken);
             var outlooks = await ledger.NewestAsync(LedgerLines.OutlookKind, null, MostLines, cancellationToken).AsTask().WaitAsync(Patience, cancellationToken);
-            var recent = alerts.Concat(outlooks).Where(line => line.Time <= now && now - line.Time <= AlarmLimits.LeastEvidence).OrderBy(line => line.Time).ToArray();
+            var recent = alerts.Concat(outlooks).Select(entry => entry.Line).Where(line => line.Time <= now && now - line.Time <= AlarmLimits.LeastEvidence).OrderBy(line => line.Time).ToArray();
             if (recent.Length > 0)
             {
                 book.Fill(recent[0].Time, recent.Select(Read));

@@ -71,6 +71,7 @@ internal static class Composition
         services.AddTelling(plan);
         services.AddSingleton(provider => new CellLoop(
             plan.Cell, plan.ConfigVersion, Ports(provider), new CellLoopOptions { Tick = plan.Tick }, plan.CellTime));
+        services.AddSingleton<CellLease>();
         services.AddHostedService<CellService>();
     }
 
@@ -80,7 +81,7 @@ internal static class Composition
         services.AddSingleton(provider => SqliteReadings.Open(
             storage, plan.Cell, TimeProvider.System, provider.GetRequiredService<ILogger<SqliteReadings>>()));
         services.AddSingleton(provider => SqliteLedger.Open(
-            storage, TimeProvider.System, provider.GetRequiredService<ILogger<SqliteLedger>>()));
+            storage, plan.Cell.Id, TimeProvider.System, provider.GetRequiredService<ILogger<SqliteLedger>>()));
         services.AddSingleton<IReadingStore>(provider => new PatientReadings(
             provider.GetRequiredService<SqliteReadings>(),
             StoreRetry.Create("readings", provider.GetRequiredService<ILogger<PatientReadings>>(), TimeProvider.System)));

@@ -9,8 +9,14 @@ namespace ClimateGuard.SystemTests.Support;
 public sealed class WorkerProcess : IAsyncDisposable
 {
     private readonly StringBuilder log = new();
-    private readonly string folder = Directory.CreateTempSubdirectory("climateguard-worker-").FullName;
+    private readonly string folder;
     private Process? process;
+
+    /// <param name="sharedFolder">The folder for its history; one of its own when null.</param>
+    public WorkerProcess(string? sharedFolder = null) =>
+        folder = sharedFolder ?? Directory.CreateTempSubdirectory("climateguard-worker-").FullName;
+
+    public int Id => process!.Id;
 
     public int Port { get; } = MosquittoBroker.FreePort();
 
@@ -86,6 +92,24 @@ public sealed class WorkerProcess : IAsyncDisposable
         return JsonSerializer.Deserialize<JsonElement>(text);
     }
 
+    public async Task UntilLogAsync(string text)
+    {
+        var patience = Stopwatch.StartNew();
+        while (!Log.Contains(text, StringComparison.Ordinal))
+        {
+            Assert.True(patience.Elapsed < TimeSpan.FromSeconds(60), $"the worker did not say \"{text}\": {Log}");
+            await Task.Delay(50);
+        }
+    }
+
+    /// <summary>Such as STOP, CONT or TERM.</summary>
+    public async Task SignalAsync(string name)
+    {
+        using var kill = Process.Start("kill", [$"-{name}", Id.ToString(CultureInfo.InvariantCulture)]);
+        await kill.WaitForExitAsync();
+        Assert.Equal(0, kill.ExitCode);
+    }
+
     public async Task<(System.Net.HttpStatusCode Status, JsonElement Body)> PostAsync(string path, string json)
     {
         using var content = new StringContent(json, Encoding.UTF8, "application/json");
@@ -109,7 +133,10 @@ public sealed class WorkerProcess : IAsyncDisposable
         }
 
         process?.Dispose();
-        Directory.Delete(folder, recursive: true);
+        if (Directory.Exists(folder))
+        {
+            Directory.Delete(folder, recursive: true);
+        }
     }
 
     private static Process Start(string[] arguments, Dictionary<string, string> environment)

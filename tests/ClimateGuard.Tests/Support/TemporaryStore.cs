@@ -41,7 +41,7 @@ public sealed class TemporaryStore : IDisposable, ILogger
     public SqliteReadings OpenReadings(Cell cell, SqliteStorage? storage = null) =>
         SqliteReadings.Open(storage ?? Storage, cell, Clock, this);
 
-    public SqliteLedger OpenLedger() => SqliteLedger.Open(Storage, Clock, this);
+    public SqliteLedger OpenLedger() => SqliteLedger.Open(Storage, "cell1", Clock, this);
 
     public void Dispose()
     {

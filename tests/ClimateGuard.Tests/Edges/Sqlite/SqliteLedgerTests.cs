@@ -14,62 +14,6 @@ public sealed class SqliteLedgerTests : IDisposable
 
     public void Dispose() => place.Dispose();
 
-    [Fact]
-    public async Task Lines_come_back_as_they_were_written_newest_first_and_after_a_restart()
-    {
-        // To the tick, and from another time zone: the same moment comes back.
-        LedgerLine[] lines =
-        [
-            new(Begin.AddTicks(1234567), "config", null, """{"a":1}"""),
-            new(new DateTimeOffset(2026, 3, 2, 8, 0, 1, TimeSpan.FromHours(2)), "outlook", "m1", """{"text":"µm \"20 °C\""}"""),
-        ];
-        using (var ledger = place.OpenLedger())
-        {
-            await ledger.AppendAsync(lines, None);
-        }
-
-        using var again = place.OpenLedger();
-        Assert.Equal(lines.Reverse(), await again.NewestAsync(null, null, 10, None));
-    }
-
-    [Theory]
-    [InlineData(null, null, 10, new[] { 5, 4, 3, 2, 1, 0 })]
-    [InlineData(null, null, 2, new[] { 5, 4 })]
-    [InlineData("alert", null, 10, new[] { 5, 3, 1 })]
-    [InlineData(null, "m1", 10, new[] { 4, 1 })]
-    [InlineData("alert", "m1", 10, new[] { 1 })]
-    [InlineData("alert", "nobody", 10, new int[0])]
-    public async Task The_newest_lines_are_found_by_kind_and_machine(string? kind, string? machine, int most, int[] expected)
-    {
-        string?[] machines = ["m0", "m1", null];
-        using var ledger = place.OpenLedger();
-        await ledger.AppendAsync(
-            [.. Enumerable.Range(0, 6).Select(n => new LedgerLine(Begin.AddSeconds(n), n % 2 == 1 ? "alert" : "outlook", machines[n % 3], $"{{\"n\":{n}}}"))],
-            None);
-
-        var found = await ledger.NewestAsync(kind, machine, most, None);
-
-        Assert.Equal(expected.Select(n => Begin.AddSeconds(n)), found.Select(line => line.Time));
-    }
-
-    [Fact]
-    public async Task A_batch_with_a_line_that_says_nothing_is_refused_whole()
-    {
-        using var ledger = place.OpenLedger();
-        await Assert.ThrowsAsync<ArgumentException>(async () => await ledger.AppendAsync(
-            [new LedgerLine(Begin, "alert", null, "{}"), new LedgerLine(Begin, "alert", null, "")], None));
-        Assert.Empty(await ledger.NewestAsync(null, null, 10, None));
-    }
-
-    [Theory]
-    [InlineData(0)]
-    [InlineData(10_001)]
-    public async Task Asking_for_none_or_too_many_is_refused(int most)
-    {
-        using var ledger = place.OpenLedger();
-        await Assert.ThrowsAsync<ArgumentOutOfRangeException>(async () => await ledger.NewestAsync(null, null, most, None));
-    }
-
     [Theory]
     [InlineData("UPDATE line SET json = '{}'")]
     [InlineData("DELETE FROM line")]
@@ -83,7 +27,7 @@ public sealed class SqliteLedgerTests : IDisposable
         command.CommandText = slip;
 
         Assert.Throws<SqliteException>(() => command.ExecuteNonQuery());
-        Assert.Equal("""{"a":1}""", (await ledger.NewestAsync(null, null, 1, None)).Single().Json);
+        Assert.Equal("""{"a":1}""", (await ledger.NewestAsync(null, null, 1, None)).Single().Line.Json);
     }
 
     [Fact]
@@ -102,5 +46,57 @@ public sealed class SqliteLedgerTests : IDisposable
 
         await ledger.AppendAsync([new LedgerLine(Begin, "alert", null, "{}")], None);
         Assert.Single(await ledger.NewestAsync(null, null, 10, None));
+    }
+
+    [Fact]
+    public void The_ledger_of_another_cell_is_refused()
+    {
+        place.OpenLedger().Dispose();
+
+        var fault = Assert.Throws<StoreUnavailableException>(() => SqliteLedger.Open(place.Storage, "cell2", place.Clock, place));
+
+        Assert.Contains("is the ledger of cell cell1, and the plant file describes cell cell2", fault.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_text_with_a_zero_byte_inside_does_not_pass_as_its_beginning()
+    {
+        using var ledger = place.OpenLedger();
+        await ledger.AppendAsync([new LedgerLine(Begin, "alert", null, "{}")], None);
+        using (var connection = new SqliteConnection($"Data Source={place.LedgerPath};Pooling=False"))
+        {
+            connection.Open();
+            using var command = connection.CreateCommand();
+            command.CommandText = "DROP TRIGGER line_is_never_changed; UPDATE line SET json = CAST(x'7b7d00ff' AS TEXT)";
+            command.ExecuteNonQuery();
+        }
+
+        Assert.Equal(LedgerFault.Changed, (await ledger.VerifyAsync("cell1", null, None)).Break?.Fault);
+    }
+
+    [Fact]
+    public async Task A_line_slipped_in_below_the_first_number_is_seen()
+    {
+        using var ledger = place.OpenLedger();
+        await ledger.AppendAsync([new LedgerLine(Begin, "alert", null, "{}")], None);
+        using (var connection = new SqliteConnection($"Data Source={place.LedgerPath};Pooling=False"))
+        {
+            connection.Open();
+            using var command = connection.CreateCommand();
+            command.CommandText = "INSERT INTO line SELECT -5, time, kind, machine, json, hash FROM line";
+            command.ExecuteNonQuery();
+        }
+
+        using var view = SqliteLedgerView.Open(place.Storage);
+        Assert.Equal(LedgerFault.Reordered, LedgerChain.Verify("cell1", view.AsOfNow()).Break?.Fault);
+    }
+
+    [Fact]
+    public void Two_workers_that_make_the_file_at_once_both_open_it()
+    {
+        var opened = new SqliteLedger[4];
+        Parallel.For(0, opened.Length, n => opened[n] = place.OpenLedger());
+        Assert.All(opened, ledger => ledger.Dispose());
+        Assert.Empty(place.Complaints);
     }
 }

@@ -53,6 +53,28 @@ public sealed class CellLoopTests
     }
 
     [Fact]
+    public async Task A_worker_that_lost_its_lease_renews_no_outlook_although_that_has_no_line()
+    {
+        var loop = Loop();
+        await RunAsync(loop, () =>
+        {
+            recorder.Send(Reading(20));
+            return recorder.UntilAsync("told outlook");
+        });
+        recorder.LeaseIsLost = true;
+        var told = recorder.Log.Count(line => line.StartsWith("told", StringComparison.Ordinal));
+        var running = loop.RunAsync(CancellationToken.None);
+        for (var second = 0; second < 600 && !running.IsCompleted; second++)
+        {
+            time.Advance(TimeSpan.FromSeconds(1));
+            await Task.Delay(5);
+        }
+
+        await Assert.ThrowsAsync<LeaseLostException>(() => running.WaitAsync(TimeSpan.FromSeconds(10)));
+        Assert.Equal(told, recorder.Log.Count(line => line.StartsWith("told", StringComparison.Ordinal)));
+    }
+
+    [Fact]
     public async Task A_message_that_cannot_be_read_is_kept_and_then_acknowledged()
     {
         await RunAsync(() =>
@@ -144,6 +166,8 @@ public sealed class CellLoopTests
 
         public bool StoreFails { get; set; }
 
+        public bool LeaseIsLost { get; set; }
+
         public ChannelReader<Arrival> Arrivals => arrivals.Reader;
 
         public string Name => "recorder";
@@ -196,6 +220,11 @@ public sealed class CellLoopTests
 
         public ValueTask AppendAsync(IReadOnlyList<LedgerLine> lines, CancellationToken cancellation)
         {
+            if (LeaseIsLost)
+            {
+                throw new LeaseLostException();
+            }
+
             foreach (var line in lines)
             {
                 Add($"ledger {line.Kind}");
@@ -204,7 +233,10 @@ public sealed class CellLoopTests
             return default;
         }
 
-        public ValueTask<IReadOnlyList<LedgerLine>> NewestAsync(string? kind, string? machine, int most, CancellationToken cancellation) => new([]);
+        public ValueTask<IReadOnlyList<LedgerEntry>> ReadAsync(long afterSeq, int most, CancellationToken cancellation) => new([]);
+
+        public ValueTask<IReadOnlyList<LedgerEntry>> ReadBackAsync(
+            string? kind, string? machine, long beforeSeq, int most, CancellationToken cancellation) => new([]);
 
         public ValueTask TellAsync(IReadOnlyList<Decision> decisions, CancellationToken cancellation)
         {

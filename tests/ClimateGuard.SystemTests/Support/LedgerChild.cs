@@ -1,0 +1,125 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Runtime.CompilerServices;
+using ClimateGuard.Edges.Files;
+using ClimateGuard.Edges.Sqlite;
+using ClimateGuard.Watch;
+using Microsoft.Extensions.Logging.Abstractions;
+
+namespace ClimateGuard.SystemTests.Support;
+
+/// <summary>
+/// This test program started again as a process that writes a ledger, to be killed or stopped from outside. It begins before the test runner
+/// does, so that a round takes a fraction of a second.
+/// </summary>
+public sealed class LedgerChild : IDisposable
+{
+    public const string CellId = "cell1";
+
+    private const string Role = "CLIMATEGUARD_TEST_CHILD";
+
+    private readonly Process process;
+
+    private LedgerChild(Process process) => this.process = process;
+
+    /// <summary>Appends to <c>ledger.db</c> for ever, and prints the number of the last line after each commit.</summary>
+    public static LedgerChild AppendSqlite(string folder) => Start($"sqlite {folder}");
+
+    /// <summary>The same with a file of JSON lines.</summary>
+    public static LedgerChild AppendJsonLines(string file) => Start($"jsonlines {file}");
+
+    /// <summary>Asks for the lease with a term of 1 s, appends while it has it, sleeps over its end now and then, and begins again.</summary>
+    public static LedgerChild Contend(string folder) => Start($"contend {folder}");
+
+    public Task<string?> ReadLineAsync() => process.StandardOutput.ReadLineAsync(new CancellationTokenSource(TimeSpan.FromSeconds(30)).Token).AsTask();
+
+    /// <summary>With SIGKILL; returns what was still in the pipe.</summary>
+    public async Task<string> KillAsync()
+    {
+        process.Kill();
+        await process.WaitForExitAsync();
+        return await process.StandardOutput.ReadToEndAsync();
+    }
+
+    public void Dispose()
+    {
+        if (!process.HasExited)
+        {
+            process.Kill();
+        }
+
+        process.Dispose();
+    }
+
+    [ModuleInitializer]
+    internal static void Begin()
+    {
+        if (Environment.GetEnvironmentVariable(Role) is not { } role)
+        {
+            return;
+        }
+
+        var space = role.IndexOf(' ', StringComparison.Ordinal);
+        var place = role[(space + 1)..];
+        switch (role[..space])
+        {
+            case "sqlite":
+                Append(SqliteLedger.Open(new SqliteStorage { Folder = place }, CellId, TimeProvider.System, NullLogger.Instance));
+                break;
+            case "jsonlines":
+                Append(JsonLinesLedger.Open(place, CellId, NullLogger.Instance));
+                break;
+            default:
+                ContendForEver(SqliteLedger.Open(new SqliteStorage { Folder = place }, CellId, TimeProvider.System, NullLogger.Instance));
+                break;
+        }
+    }
+
+    private static LedgerChild Start(string role)
+    {
+        var start = new ProcessStartInfo("dotnet", [typeof(LedgerChild).Assembly.Location]) { RedirectStandardOutput = true };
+        start.Environment[Role] = role;
+        return new LedgerChild(Process.Start(start)!);
+    }
+
+    private static void Append(ILedgerStore ledger)
+    {
+        for (var n = 0; ; n++)
+        {
+            LedgerLine[] lines = [.. Enumerable.Range(0, (n % 5) + 1).Select(i => Line("answer", $"{{\"n\":{n},\"of\":{i},\"text\":\"{new string('x', 500)}\"}}"))];
+            ledger.AppendAsync(lines, CancellationToken.None).AsTask().GetAwaiter().GetResult();
+            var newest = ledger.NewestAsync(null, null, 1, CancellationToken.None).AsTask().GetAwaiter().GetResult();
+            Console.Out.WriteLine(newest[0].Seq.ToString(CultureInfo.InvariantCulture));
+        }
+    }
+
+    private static void ContendForEver(SqliteLedger ledger)
+    {
+        using var lease = ledger.OpenLease(TimeProvider.System);
+        var term = TimeSpan.FromSeconds(1);
+        while (true)
+        {
+            if (lease.TryAcquire(LeaseOwner.Here, term, DateTimeOffset.UtcNow).Token is not { } token)
+            {
+                Thread.Sleep(10);
+                continue;
+            }
+
+            ledger.WriteWith(token);
+            try
+            {
+                for (var n = 0; ; n++)
+                {
+                    ledger.AppendAsync([Line("answer", $"{{\"token\":{token}}}")], CancellationToken.None).AsTask().GetAwaiter().GetResult();
+                    Thread.Sleep(n == 20 ? 1_300 : 2);
+                }
+            }
+            catch (LeaseLostException)
+            {
+                Console.Out.WriteLine($"lost {token}");
+            }
+        }
+    }
+
+    private static LedgerLine Line(string kind, string json) => new(DateTimeOffset.UtcNow, kind, "M1", json);
+}
