@@ -52,6 +52,7 @@ public sealed class CellLoop
     /// <param name="cancellation">Ends the loop.</param>
     public async Task RunAsync(CancellationToken cancellation)
     {
+        await GoOnAsync(cancellation);
         using var wake = new LoopWake(ports.Source.Arrivals, posted.Reader, options.Tick, time, cancellation);
         while (await wake.NextAsync())
         {
@@ -61,6 +62,26 @@ public sealed class CellLoop
             var decisions = running.Step(batch, time.GetUtcNow());                // 4 decided
             await TellAsync(decisions, cancellation);                             // 5 in the ledger, then told
         }
+    }
+
+    /// <summary>
+    /// Goes on where the last worker ended: with what its machines remembered, and with the events that were kept and acknowledged but not
+    /// decided any more. A request among them is too old by now and is answered so.
+    /// </summary>
+    private async Task GoOnAsync(CancellationToken cancellation)
+    {
+        var kept = await ports.Ledger.CheckpointsAsync(cancellation);
+        running.Restore(kept.Machines.Select(ports.State).OfType<MachineState>());
+        await foreach (var entry in ports.Ledger.AllAsync(kept.AppliedSeq, cancellation))
+        {
+            if (entry.Line.Kind == LedgerKinds.Event && ports.Event(entry.Line) is { } happened)
+            {
+                batch.Begin(happened);
+                await TellAsync(running.Step(batch, time.GetUtcNow()), cancellation);
+            }
+        }
+
+        batch.Begin();
     }
 
     private async Task KeepAsync(CancellationToken cancellation)
@@ -89,10 +110,11 @@ public sealed class CellLoop
     private async Task TellAsync(IReadOnlyList<Decision> decisions, CancellationToken cancellation)
     {
         var lines = decisions.Select(ports.DecisionLine).OfType<LedgerLine>().ToArray();
-        if (decisions.Count > 0)
+        MachineCheckpoint[] checkpoints = [.. running.TakeRemembered().Select(ports.Checkpoint)];
+        if (decisions.Count > 0 || checkpoints.Length > 0)
         {
             // Also when no decision is worth a line: a worker that lost its lease must not renew an outlook either.
-            await ports.Ledger.AppendAsync(lines, cancellation);
+            await ports.Ledger.AppendAsync(lines, checkpoints, cancellation);
         }
 
         batch.CompletePosted();

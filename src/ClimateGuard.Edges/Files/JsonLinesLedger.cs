@@ -84,6 +84,20 @@ public sealed class JsonLinesLedger : ILedgerStore, IDisposable
     }
 
     /// <inheritdoc/>
+    /// <remarks>Checkpoints are not kept: whoever replays from files begins at the begin.</remarks>
+    public ValueTask AppendAsync(IReadOnlyList<LedgerLine> lines, IReadOnlyList<MachineCheckpoint> checkpoints, CancellationToken cancellation) =>
+        AppendAsync(lines, cancellation);
+
+    /// <inheritdoc/>
+    public ValueTask<LedgerCheckpoints> CheckpointsAsync(CancellationToken cancellation)
+    {
+        lock (access)
+        {
+            return new(new LedgerCheckpoints(places.Count, []));
+        }
+    }
+
+    /// <inheritdoc/>
     public ValueTask<IReadOnlyList<LedgerEntry>> ReadAsync(long afterSeq, int most, CancellationToken cancellation)
     {
         ArgumentOutOfRangeException.ThrowIfNegative(afterSeq);

@@ -13,6 +13,14 @@ public sealed class PatientLedger(ILedgerStore inner, ResiliencePipeline retry) 
         retry.ExecuteAsync(static (state, token) => state.inner.AppendAsync(state.lines, token), (inner, lines), cancellation);
 
     /// <inheritdoc/>
+    public ValueTask AppendAsync(IReadOnlyList<LedgerLine> lines, IReadOnlyList<MachineCheckpoint> checkpoints, CancellationToken cancellation) =>
+        retry.ExecuteAsync(
+            static (state, token) => state.inner.AppendAsync(state.lines, state.checkpoints, token), (inner, lines, checkpoints), cancellation);
+
+    /// <inheritdoc/>
+    public ValueTask<LedgerCheckpoints> CheckpointsAsync(CancellationToken cancellation) => inner.CheckpointsAsync(cancellation);
+
+    /// <inheritdoc/>
     public ValueTask<IReadOnlyList<LedgerEntry>> ReadAsync(long afterSeq, int most, CancellationToken cancellation) =>
         inner.ReadAsync(afterSeq, most, cancellation);
 

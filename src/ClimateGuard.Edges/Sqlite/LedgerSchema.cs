@@ -41,9 +41,22 @@ internal static class LedgerSchema
     private const string NeverChanged =
         "CREATE TRIGGER line_is_never_changed BEFORE UPDATE ON line BEGIN SELECT RAISE(ABORT, 'the ledger only grows'); END;";
 
+    /// <summary>
+    /// What each machine remembers beside the lines, replaced with them in one commit; not part of the record. Lines of a release without
+    /// checkpoints count as decided.
+    /// </summary>
+    private const string Checkpoints =
+        """
+        CREATE TABLE checkpoint(machine TEXT PRIMARY KEY, json TEXT NOT NULL);
+        CREATE TABLE applied(one INTEGER PRIMARY KEY CHECK(one = 1), seq INTEGER NOT NULL);
+        INSERT INTO applied SELECT 1, ifnull(max(seq), 0) FROM line;
+        """;
+
     /// <summary>The shape for the ledger of a cell.</summary>
     public static SqliteFileKind KindOf(string cellId) => new(
-        FileName, new SqliteSchema(SqliteSchema.Sql(Lines), connection => ChainOlderLines(connection, cellId)), FlushEachCommit: true);
+        FileName,
+        new SqliteSchema(SqliteSchema.Sql(Lines), connection => ChainOlderLines(connection, cellId), SqliteSchema.Sql(Checkpoints)),
+        FlushEachCommit: true);
 
     /// <summary>The lines of the release before get their hashes: from now on they cannot change unseen; what happened before cannot be told.</summary>
     private static void ChainOlderLines(SqliteConnection connection, string cellId)

@@ -17,6 +17,8 @@ public sealed class SqliteLedger : ILedgerStore, IDisposable
     private readonly SqliteFile file;
     private readonly string cellId;
     private readonly SqliteCommand append;
+    private readonly SqliteCommand keep;
+    private readonly SqliteCommand apply;
     private long token;
 
     private SqliteLedger(SqliteFile file, string cellId)
@@ -26,6 +28,8 @@ public sealed class SqliteLedger : ILedgerStore, IDisposable
         append = file.Writer.Command(
             "INSERT INTO line(seq, time, kind, machine, json, hash) VALUES($seq, $time, $kind, $machine, $json, $hash)",
             ("$seq", 0L), ("$time", ""), ("$kind", ""), ("$machine", null), ("$json", ""), ("$hash", ""));
+        keep = file.Writer.Command("INSERT OR REPLACE INTO checkpoint(machine, json) VALUES($machine, $json)", ("$machine", ""), ("$json", ""));
+        apply = file.Writer.Command("UPDATE applied SET seq = (SELECT ifnull(max(seq), 0) FROM line)");
     }
 
     /// <summary>What was found at the opening.</summary>
@@ -68,15 +72,20 @@ public sealed class SqliteLedger : ILedgerStore, IDisposable
 
     /// <inheritdoc/>
     /// <exception cref="StoreUnavailableException">The lines could not be written; none was.</exception>
-    public ValueTask AppendAsync(IReadOnlyList<LedgerLine> lines, CancellationToken cancellation)
+    public ValueTask AppendAsync(IReadOnlyList<LedgerLine> lines, CancellationToken cancellation) => AppendAsync(lines, [], cancellation);
+
+    /// <inheritdoc/>
+    /// <exception cref="StoreUnavailableException">Nothing could be written; nothing was.</exception>
+    public ValueTask AppendAsync(IReadOnlyList<LedgerLine> lines, IReadOnlyList<MachineCheckpoint> checkpoints, CancellationToken cancellation)
     {
+        ArgumentNullException.ThrowIfNull(checkpoints);
         LedgerLine.RefuseBad(lines);
         cancellation.ThrowIfCancellationRequested();
         lock (writing)
         {
             try
             {
-                Append(lines);
+                Append(lines, checkpoints);
             }
             catch (SqliteException fault)
             {
@@ -97,6 +106,31 @@ public sealed class SqliteLedger : ILedgerStore, IDisposable
 
     /// <inheritdoc/>
     /// <exception cref="StoreUnavailableException">It could not be read.</exception>
+    public ValueTask<LedgerCheckpoints> CheckpointsAsync(CancellationToken cancellation)
+    {
+        lock (writing)
+        {
+            try
+            {
+                var found = new List<MachineCheckpoint>();
+                using var read = file.Writer.Command("SELECT machine, json FROM checkpoint ORDER BY machine");
+                using var rows = read.ExecuteReader();
+                while (rows.Read())
+                {
+                    found.Add(new MachineCheckpoint(rows.GetString(0), rows.GetString(1)));
+                }
+
+                return new(new LedgerCheckpoints((long)file.Writer.Ask("SELECT seq FROM applied")!, found));
+            }
+            catch (SqliteException fault)
+            {
+                throw SqliteFault.Explain(fault, "read the checkpoints of the machines", file.Path, "They were not touched.");
+            }
+        }
+    }
+
+    /// <inheritdoc/>
+    /// <exception cref="StoreUnavailableException">It could not be read.</exception>
     public async ValueTask<IReadOnlyList<LedgerEntry>> ReadBackAsync(
         string? kind, string? machine, long beforeSeq, int most, CancellationToken cancellation)
     {
@@ -110,13 +144,15 @@ public sealed class SqliteLedger : ILedgerStore, IDisposable
         lock (writing)
         {
             append.Dispose();
+            keep.Dispose();
+            apply.Dispose();
             file.Dispose();
         }
     }
 
-    private void Append(IReadOnlyList<LedgerLine> lines)
+    private void Append(IReadOnlyList<LedgerLine> lines, IReadOnlyList<MachineCheckpoint> checkpoints)
     {
-        if (lines.Count == 0)
+        if (lines.Count == 0 && checkpoints.Count == 0)
         {
             LeaseRow.RefuseUnlessNewest(file.Writer, token);
             return;
@@ -136,6 +172,26 @@ public sealed class SqliteLedger : ILedgerStore, IDisposable
             append.ExecuteNonQuery();
         }
 
+        KeepCheckpoints(checkpoints, transaction);
         transaction.Commit();
+    }
+
+    private void KeepCheckpoints(IReadOnlyList<MachineCheckpoint> checkpoints, SqliteTransaction transaction)
+    {
+        if (checkpoints.Count == 0)
+        {
+            return;
+        }
+
+        keep.Transaction = transaction;
+        foreach (var checkpoint in checkpoints)
+        {
+            keep.Parameters[0].Value = checkpoint.Machine;
+            keep.Parameters[1].Value = checkpoint.Json;
+            keep.ExecuteNonQuery();
+        }
+
+        apply.Transaction = transaction;
+        apply.ExecuteNonQuery();
     }
 }

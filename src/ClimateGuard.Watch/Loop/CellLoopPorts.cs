@@ -23,6 +23,15 @@ public sealed record CellLoopPorts
     /// <summary>Writes a decision as a ledger line; null when it is not worth one.</summary>
     public required Func<Decision, LedgerLine?> DecisionLine { get; init; }
 
+    /// <summary>Writes what a machine remembers.</summary>
+    public required Func<MachineState, MachineCheckpoint> Checkpoint { get; init; }
+
+    /// <summary>Reads what a machine remembered; null, after saying so, when it cannot be read.</summary>
+    public required Func<MachineCheckpoint, MachineState?> State { get; init; }
+
+    /// <summary>Reads an event from its ledger line; null when it cannot be read.</summary>
+    public required Func<LedgerLine, CellEvent?> Event { get; init; }
+
     /// <summary>Shows a snapshot to pages and HTTP.</summary>
     public required Action<CellSnapshot> Show { get; init; }
 }

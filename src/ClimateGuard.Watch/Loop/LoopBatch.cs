@@ -49,6 +49,16 @@ internal sealed class LoopBatch(int most)
         }
     }
 
+    /// <summary>Begins anew with these events alone, which came from the ledger and are acknowledged already.</summary>
+    public void Begin(params ReadOnlySpan<CellEvent> happened)
+    {
+        Clear();
+        foreach (var one in happened)
+        {
+            work.Add(new EventWork(one, null));
+        }
+    }
+
     public void Add(in TrustedReading reading) => judged[judgedCount++] = reading;
 
     public void CompletePosted()

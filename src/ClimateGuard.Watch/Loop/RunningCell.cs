@@ -5,6 +5,8 @@ namespace ClimateGuard.Watch;
 /// <summary>All state of a running cell: what the sensors say, and the watch of each machine. Deterministic; owned by the loop.</summary>
 public sealed class RunningCell
 {
+    private static readonly TimeSpan KeepEvery = TimeSpan.FromMinutes(1);
+
     private readonly Cell cell;
     private readonly string configVersion;
     private readonly SensorTrust trust;
@@ -18,6 +20,8 @@ public sealed class RunningCell
     private long unreadable;
     private long events;
     private long refused;
+    private readonly bool[] worthKeeping;
+    private readonly DateTimeOffset[] keptAt;
     private CellSnapshot snapshot;
 
     /// <summary>Begins with nothing known.</summary>
@@ -33,11 +37,43 @@ public sealed class RunningCell
         now = new CellState(cell);
         watches = [.. cell.Machines.Select(machine => new MachineWatch(cell, machine))];
         states = [.. watches.Select(watch => watch.Begin(start))];
+        worthKeeping = new bool[states.Length];
+        keptAt = [.. states.Select(_ => start)];
         snapshot = SnapshotAt(start);
     }
 
     /// <summary>The newest snapshot.</summary>
     public CellSnapshot Snapshot => Volatile.Read(ref snapshot);
+
+    /// <summary>Goes on with what the machines remembered; machines without a memory, and what no longer fits the plant file, begin anew.</summary>
+    internal void Restore(IEnumerable<MachineState> remembered)
+    {
+        foreach (var state in remembered)
+        {
+            var index = Array.FindIndex(states, known => known.Machine == state.Machine);
+            if (index >= 0)
+            {
+                states[index] = watches[index].Fitting(state);
+            }
+        }
+    }
+
+    /// <summary>What is worth keeping since the last time: machines at which something happened, and each machine once a minute.</summary>
+    internal IReadOnlyList<MachineState> TakeRemembered()
+    {
+        List<MachineState> remembered = [];
+        for (var i = 0; i < states.Length; i++)
+        {
+            if (worthKeeping[i] || states[i].At - keptAt[i] >= KeepEvery)
+            {
+                remembered.Add(states[i]);
+                keptAt[i] = states[i].At;
+                worthKeeping[i] = false;
+            }
+        }
+
+        return remembered;
+    }
 
     internal void Judge(LoopBatch batch)
     {
@@ -125,6 +161,7 @@ public sealed class RunningCell
         for (var i = 0; i < states.Length; i++)
         {
             states[i] = states[i] with { DoorOpenSince = since };
+            worthKeeping[i] = true;
         }
     }
 
@@ -133,6 +170,7 @@ public sealed class RunningCell
         var climate = now.ClimateOf(states[index].Machine, moment) with { OriginCoolantCelsius = CoolantOfOrigin(happened, moment) };
         var (state, decided) = watches[index].Step(states[index], new MachineMoment(moment, climate, happened));
         states[index] = state;
+        worthKeeping[index] |= happened is not null || decided.Any(decision => decision is not OutlookIssued { Changed: false });
         decisions.AddRange(decided);
     }
 

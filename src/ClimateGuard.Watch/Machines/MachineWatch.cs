@@ -36,6 +36,15 @@ public sealed class MachineWatch
     /// <param name="now">The moment.</param>
     public MachineState Begin(DateTimeOffset now) => new() { Machine = machine.Id, At = now };
 
+    /// <summary>A state that was kept by an earlier worker, as far as it fits the plant file of now.</summary>
+    /// <param name="kept">The state.</param>
+    public MachineState Fitting(MachineState kept)
+    {
+        ArgumentNullException.ThrowIfNull(kept);
+        var fits = kept.Thermal is null || kept.Thermal.Count == ModelOf(kept).Layout.Count;
+        return fits ? kept : kept with { Thermal = null, JobIsIn = false };
+    }
+
     /// <summary>One step.</summary>
     /// <param name="state">The state before; it is not changed.</param>
     /// <param name="moment">What happened.</param>

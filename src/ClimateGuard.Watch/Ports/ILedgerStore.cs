@@ -18,6 +18,18 @@ public interface ILedgerStore
     /// <exception cref="LeaseLostException">Another worker decides for the cell; none was written.</exception>
     ValueTask AppendAsync(IReadOnlyList<LedgerLine> lines, CancellationToken cancellation);
 
+    /// <summary>Appends lines and, in the same commit, replaces the checkpoints of these machines: either all of it is kept or nothing.</summary>
+    /// <param name="lines">The lines, in order.</param>
+    /// <param name="checkpoints">What these machines remember once the lines are written; from here on everything up to the last line counts as decided.</param>
+    /// <param name="cancellation">Stops waiting.</param>
+    /// <exception cref="ArgumentException">A line is not allowed; nothing was written.</exception>
+    /// <exception cref="LeaseLostException">Another worker decides for the cell; nothing was written.</exception>
+    ValueTask AppendAsync(IReadOnlyList<LedgerLine> lines, IReadOnlyList<MachineCheckpoint> checkpoints, CancellationToken cancellation);
+
+    /// <summary>From where a worker goes on; nothing for a ledger that keeps no checkpoints.</summary>
+    /// <param name="cancellation">Stops waiting.</param>
+    ValueTask<LedgerCheckpoints> CheckpointsAsync(CancellationToken cancellation);
+
     /// <summary>Lines in order.</summary>
     /// <param name="afterSeq">Those after this number; 0 begins at the first.</param>
     /// <param name="most">At most so many, in [1, 10 000]; fewer mean that the end was reached.</param>

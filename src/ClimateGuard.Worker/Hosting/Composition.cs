@@ -102,7 +102,23 @@ internal static class Composition
             Channels = [provider.GetRequiredService<MqttPermits>(), provider.GetRequiredService<MqttOutlooks>(), .. provider.GetServices<IAlertChannel>()],
             EventLine = LedgerLines.Of,
             DecisionLine = LedgerLines.Of,
+            Checkpoint = state => new MachineCheckpoint(state.Machine, MachineStateJson.Text(state)),
+            State = checkpoint => Remembered(checkpoint, provider.GetRequiredService<ILogger<CellLoop>>()),
+            Event = line => EventDecoder.DecodeLine(System.Text.Encoding.UTF8.GetBytes(line.Json)).Event,
             Show = snapshot => live.Show(snapshot, link.State.Connected),
         };
+    }
+
+    private static MachineState? Remembered(MachineCheckpoint checkpoint, Microsoft.Extensions.Logging.ILogger logger)
+    {
+        var (state, reason) = MachineStateJson.Read(checkpoint.Json);
+        if (state is null)
+        {
+            logger.LogWarning(
+                "What machine {Machine} remembered cannot be read ({Reason}); it begins anew and its part counts as unmeasured until it is measured or loaded again.",
+                checkpoint.Machine, reason);
+        }
+
+        return state;
     }
 }

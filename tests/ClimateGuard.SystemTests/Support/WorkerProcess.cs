@@ -11,6 +11,7 @@ public sealed class WorkerProcess : IAsyncDisposable
     private readonly StringBuilder log = new();
     private readonly string folder;
     private Process? process;
+    private Action again = () => { };
 
     /// <param name="sharedFolder">The folder for its history; one of its own when null.</param>
     public WorkerProcess(string? sharedFolder = null) =>
@@ -57,13 +58,31 @@ public sealed class WorkerProcess : IAsyncDisposable
     public void StartRun(int brokerPort, string? plantFile = null)
     {
         Http.BaseAddress = Address;
-        Begin(["run", "--plant", plantFile ?? Path.Combine(Repository, "config", "plant.yaml")], new()
+        again = () => Begin(["run", "--plant", plantFile ?? Path.Combine(Repository, "config", "plant.yaml")], new()
         {
             ["CLIMATEGUARD_Broker__Host"] = "127.0.0.1",
             ["CLIMATEGUARD_Broker__Port"] = brokerPort.ToString(CultureInfo.InvariantCulture),
             ["CLIMATEGUARD_Storage__Path"] = folder,
             ["CLIMATEGUARD_Http__Urls"] = Address.ToString(),
         });
+        again();
+    }
+
+    /// <summary>Starts <c>run</c> once more on the same folder.</summary>
+    public void StartAgain() => again();
+
+    /// <summary>What <c>ledger verify</c> says of the folder, while the worker runs.</summary>
+    public Task<(int ExitCode, string Output, string Errors)> LedgerVerifyAsync()
+    {
+        Environment.SetEnvironmentVariable("CLIMATEGUARD_Storage__Path", folder);
+        try
+        {
+            return RunToEndAsync("ledger", "verify");
+        }
+        finally
+        {
+            Environment.SetEnvironmentVariable("CLIMATEGUARD_Storage__Path", null);
+        }
     }
 
     /// <summary>Starts <c>demo</c>.</summary>

@@ -99,6 +99,31 @@ public sealed class CellLoopTests
     }
 
     [Fact]
+    public async Task A_worker_that_starts_again_goes_on_with_the_same_hold_and_not_known_until_readings_come()
+    {
+        var first = Loop();
+        await RunAsync(first, async () =>
+        {
+            recorder.Send(Reading(20));
+            await first.PostAsync(new JobLoaded(Some.Morning, "M1") { Serial = "S1", Part = "D-1", Operation = "40", Start = new Celsius(12) }, CancellationToken.None);
+            await first.PostAsync(Asked("r1"), CancellationToken.None);
+        });
+
+        var second = Loop();
+        await RunAsync(second, async () =>
+        {
+            var answer = (await second.PostAsync(Asked("r2"), CancellationToken.None)).OfType<RequestAnswered>().Single().Answer;
+            Assert.Equal(ClimateGuard.Thermal.Answer.Unknown, answer.Answer);
+            var repeated = (await second.PostAsync(Asked("r1"), CancellationToken.None)).OfType<RequestAnswered>().Single();
+            Assert.True(repeated.Repeated);
+            Assert.Equal(ClimateGuard.Thermal.Answer.Hold, repeated.Answer.Answer);
+        });
+
+        Assert.Equal("S1", second.Snapshot.Machines[0].Job!.Serial);
+        Assert.NotNull(second.Snapshot.Machines[0].Permits.Latch);
+    }
+
+    [Fact]
     public async Task A_posted_event_returns_when_its_decisions_are_in_the_ledger()
     {
         var loop = Loop();
@@ -128,6 +153,11 @@ public sealed class CellLoopTests
         });
     }
 
+    private static PermitRequested Asked(string id) => new(Some.Morning, "M1")
+    {
+        Serial = "S1", Part = "D-1", Operation = "40", RequestId = id,
+    };
+
     private static Arrival Reading(double value) => new()
     {
         Reading = new Reading(0, Some.Morning.ToUnixTimeMilliseconds(), value), ArrivedAt = Some.Morning,
@@ -140,6 +170,9 @@ public sealed class CellLoopTests
         {
             Source = recorder, Readings = recorder, Ledger = recorder, Channels = [recorder],
             EventLine = LedgerLines.Of, DecisionLine = LedgerLines.Of, Show = _ => { },
+            Checkpoint = state => new MachineCheckpoint(state.Machine, MachineStateJson.Text(state)),
+            State = checkpoint => MachineStateJson.Read(checkpoint.Json).State,
+            Event = line => EventDecoder.DecodeLine(System.Text.Encoding.UTF8.GetBytes(line.Json)).Event,
         },
         new CellLoopOptions(),
         time);
@@ -217,6 +250,16 @@ public sealed class CellLoopTests
 
         public ValueTask<IReadOnlyList<SeriesPoint>> ReadAsync(
             string sensorId, DateTimeOffset from, DateTimeOffset to, int points, CancellationToken cancellation) => new([]);
+
+        public LedgerCheckpoints Kept { get; set; } = new(0, []);
+
+        public ValueTask<LedgerCheckpoints> CheckpointsAsync(CancellationToken cancellation) => new(Kept);
+
+        public ValueTask AppendAsync(IReadOnlyList<LedgerLine> lines, IReadOnlyList<MachineCheckpoint> checkpoints, CancellationToken cancellation)
+        {
+            Kept = checkpoints.Count == 0 ? Kept : new LedgerCheckpoints(0, checkpoints);
+            return AppendAsync(lines, cancellation);
+        }
 
         public ValueTask AppendAsync(IReadOnlyList<LedgerLine> lines, CancellationToken cancellation)
         {
