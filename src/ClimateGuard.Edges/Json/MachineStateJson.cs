@@ -19,6 +19,7 @@ public static class MachineStateJson
     {
         NumberHandling = JsonNumberHandling.AllowNamedFloatingPointLiterals,
         DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
+        IgnoreReadOnlyProperties = true,
         Converters = { new JsonStringEnumConverter(), new ThermalStateConverter() },
         TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { LeaveOut } },
     };

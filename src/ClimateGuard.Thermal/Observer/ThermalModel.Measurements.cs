@@ -7,6 +7,8 @@ public sealed partial class ThermalModel
     /// <summary>A measurement farther off than so many standard deviations contradicts the model.</summary>
     public const double ContradictionLimit = 5;
 
+    private const double FarthestLogTimeConstant = 1;
+
     /// <summary>Takes the part's temperature, measured by contact, into account.</summary>
     /// <param name="state">A state of this machine.</param>
     /// <param name="value">The reading.</param>
@@ -169,7 +171,16 @@ public sealed partial class ThermalModel
                 p[(k * n) + i] = value;
             }
         }
+
+        KeepTimeConstantSensible(state);
     }
+
+    /// <summary>
+    /// Contradictory measurements can blame anything on the time constant; a part that follows three times slower or faster than its plant
+    /// file says is another part, not a better estimate.
+    /// </summary>
+    private static void KeepTimeConstantSensible(ThermalState state) =>
+        state.Mean[StateLayout.LogTimeConstant] = Math.Clamp(state.Mean[StateLayout.LogTimeConstant], -FarthestLogTimeConstant, FarthestLogTimeConstant);
 }
 
 /// <summary>How a measurement compared with what was expected.</summary>

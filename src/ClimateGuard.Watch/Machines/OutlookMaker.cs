@@ -190,7 +190,11 @@ internal sealed class OutlookMaker(Cell cell, Machine machine)
 
     private static bool Differs(Outlook last, Outlook next) =>
         (last.Level, last.Serial, last.Part, last.Operation, last.Worst?.Feature) != (next.Level, next.Serial, next.Part, next.Operation, next.Worst?.Feature)
-        || (next.Level is Level.NotKnown or Level.Bypassed && last.Reason != next.Reason);
+        || (next.Level is Level.NotKnown or Level.Bypassed && last.Reason != next.Reason)
+        || WithoutNumbers(last.Action) != WithoutNumbers(next.Action);
+
+    /// <summary>Minutes that count down do not make another action.</summary>
+    private static string WithoutNumbers(string action) => string.Concat(action.Where(c => !char.IsAsciiDigit(c)));
 
     private static bool NumbersMoved(Outlook last, Outlook next) =>
         last.Worst is { } a && next.Worst is { } b
