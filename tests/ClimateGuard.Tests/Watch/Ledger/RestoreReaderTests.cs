@@ -84,9 +84,14 @@ public sealed class RestoreReaderTests : IDisposable
             Write(-14 * 24 + (n / 60.0) - (random.Next(10) == 0 ? random.NextDouble() * 22 / 60 : 0), "answer", "M1");
         }
 
-        var begin = Now.AddHours(-14 * 24 + (20_000 / 60.0)) - TimeSpan.FromHours(6);
-        var expected = written.Select((line, index) => (line, seq: index + 1L)).Where(pair => pair.line.Time >= begin).Select(pair => pair.seq);
-        Assert.Equal(expected, await RestoredAsync(begin + Day));
+        await ledger.AppendAsync(written, CancellationToken.None);
+        var end = Now.AddHours((-14 * 24) + (20_000 / 60.0));
+        for (var n = 1; n <= 60; n++)
+        {
+            var begin = end - TimeSpan.FromMinutes(5.3 * n);
+            var expected = written.Select((line, index) => (line, seq: index + 1L)).Where(pair => pair.line.Time >= begin).Select(pair => pair.seq);
+            Assert.Equal(expected, await ReadAsync(begin + Day));
+        }
     }
 
     [Fact]
@@ -95,11 +100,16 @@ public sealed class RestoreReaderTests : IDisposable
     private void Write(double hours, string kind, string? machine, string type = "") =>
         written.Add(new LedgerLine(Now.AddHours(hours), kind, machine, $$"""{"time":"x","type":"{{type}}"}"""));
 
-    private async Task<long[]> RestoredAsync(DateTimeOffset? now = null)
+    private async Task<long[]> RestoredAsync()
     {
         await ledger.AppendAsync(written, CancellationToken.None);
+        return await ReadAsync(Now);
+    }
+
+    private async Task<long[]> ReadAsync(DateTimeOffset now)
+    {
         var found = new List<long>();
-        await foreach (var entry in RestoreReader.EventsSince(ledger, ["M1", "M2", "M3"], now ?? Now, Day))
+        await foreach (var entry in RestoreReader.EventsSince(ledger, ["M1", "M2", "M3"], now, Day))
         {
             found.Add(entry.Seq);
         }
