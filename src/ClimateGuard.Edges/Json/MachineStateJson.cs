@@ -13,7 +13,7 @@ namespace ClimateGuard.Edges.Json;
 /// </remarks>
 public static class MachineStateJson
 {
-    private static readonly Type[] WorkedOutAgain = [typeof(Trace), typeof(Prospect), typeof(EarliestStart)];
+    private static readonly Type[] WorkedOutAgain = [typeof(Trace), typeof(Prospect)];
 
     private static readonly JsonSerializerOptions Options = new()
     {
@@ -21,7 +21,7 @@ public static class MachineStateJson
         DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
         IgnoreReadOnlyProperties = true,
         Converters = { new JsonStringEnumConverter(), new ThermalStateConverter() },
-        TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { LeaveOut } },
+        TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { LeaveOut, NameTheCases } },
     };
 
     /// <summary>The state as JSON.</summary>
@@ -40,6 +40,23 @@ public static class MachineStateJson
         {
             return (null, unreadable.Message);
         }
+    }
+
+    private static void NameTheCases(JsonTypeInfo type)
+    {
+        if (type.Type != typeof(EarliestStart))
+        {
+            return;
+        }
+
+        type.PolymorphismOptions = new JsonPolymorphismOptions
+        {
+            TypeDiscriminatorPropertyName = "case",
+            DerivedTypes =
+            {
+                new JsonDerivedType(typeof(SafeNow), "now"), new JsonDerivedType(typeof(SafeAt), "at"), new JsonDerivedType(typeof(NotWithinForecast), "notWithinForecast"),
+            },
+        };
     }
 
     private static void LeaveOut(JsonTypeInfo type)

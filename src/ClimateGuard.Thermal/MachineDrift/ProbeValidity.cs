@@ -33,7 +33,7 @@ public sealed record ProbeValidity
     /// <summary>What drift along that axis may take, in µm.</summary>
     public required double DriftBudgetMicrometres { get; init; }
 
-    /// <summary>The fastest drift along that axis for as long as a datum probed now is valid, in µm/h, 0 or more.</summary>
+    /// <summary>The fastest drift along that axis that is expected while a datum probed now is valid, in µm/h, 0 or more.</summary>
     public required double FastestMicrometresPerHour { get; init; }
 
     /// <summary>How often to set the datum to zero: drift budget over fastest drift, never shorter than ten times what probing takes; null when never.</summary>
@@ -133,16 +133,15 @@ public sealed record ProbeValidity
 
         public void Look(ThermalState since, ThermalState probed, TimeSpan at)
         {
-            Remaining ??= Exceeds(since) ? at : null;
-            ProbedNow ??= Exceeds(probed) ? at : null;
             var now = model.DriftMicrometres(probed, axis);
-            if (ProbedNow is null)
+            if (before is { } last && ProbedNow is null)
             {
-                // What happens after the datum has been probed again is the next one's matter.
-                Fastest = Math.Max(Fastest, before is { } last ? Math.Abs(now - last) / Step.TotalHours : 0);
+                Fastest = Math.Max(Fastest, Math.Abs(now - last) / Step.TotalHours);
             }
 
             before = now;
+            Remaining ??= Exceeds(since) ? at : null;
+            ProbedNow ??= Exceeds(probed) ? at : null;
         }
 
         private bool Exceeds(ThermalState state) =>
