@@ -16,6 +16,7 @@ public sealed class CellLoop
     private readonly TimeProvider time;
     private readonly RunningCell running;
     private readonly LoopBatch batch;
+    private readonly ClockSteps clock;
     private readonly Channel<PostedEvent> posted = Channel.CreateBounded<PostedEvent>(1024);
 
     /// <summary>Puts a loop together.</summary>
@@ -31,6 +32,7 @@ public sealed class CellLoop
         this.time = time ?? throw new ArgumentNullException(nameof(time));
         running = new RunningCell(cell, configVersion, time.GetUtcNow());
         batch = new LoopBatch(options.MostInBatch);
+        clock = new ClockSteps(time);
     }
 
     /// <summary>The newest snapshot.</summary>
@@ -56,6 +58,11 @@ public sealed class CellLoop
         using var wake = new LoopWake(ports.Source.Arrivals, posted.Reader, options.Tick, time, cancellation);
         while (await wake.NextAsync())
         {
+            if (clock.SteppedBy() is { } step)
+            {
+                running.AfterClockStep(step, time.GetUtcNow());
+            }
+
             batch.Fill(ports.Source.Arrivals, posted.Reader);                     // 1 decoded by the source
             running.Judge(batch);                                                 // 2 judged by trust
             await KeepAsync(cancellation);                                        // 3 committed, then acknowledged

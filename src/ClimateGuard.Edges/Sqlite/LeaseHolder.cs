@@ -8,7 +8,41 @@ namespace ClimateGuard.Edges.Sqlite;
 public sealed record LeaseOwner(string Host, int Process)
 {
     /// <summary>This process.</summary>
-    public static LeaseOwner Here { get; } = new(Environment.MachineName, Environment.ProcessId);
+    public static LeaseOwner Here { get; } = new(HostOfProcesses(), Environment.ProcessId);
+
+    /// <summary>
+    /// Whether this owner certainly runs no more: it was on this host, where process numbers mean the same as here, and no process has its
+    /// number. A number that was given to another program since counts as running: the lease then ends by its term.
+    /// </summary>
+    public bool IsGone()
+    {
+        if (Host != Here.Host || Process == Here.Process)
+        {
+            return false;
+        }
+
+        try
+        {
+            using var found = System.Diagnostics.Process.GetProcessById(Process);
+            return found.HasExited;
+        }
+        catch (ArgumentException)
+        {
+            return true;
+        }
+        catch (InvalidOperationException)
+        {
+            return true;
+        }
+    }
+
+    /// <summary>The computer's name; in a container, whose process numbers are its own, with the mark of that container.</summary>
+    private static string HostOfProcesses()
+    {
+        const string hostItself = "pid:[4026531836]";
+        var space = File.ResolveLinkTarget("/proc/self/ns/pid", returnFinalTarget: false)?.Name;
+        return space is null or hostItself ? Environment.MachineName : $"{Environment.MachineName}/{space}";
+    }
 }
 
 /// <summary>Who holds a lease.</summary>

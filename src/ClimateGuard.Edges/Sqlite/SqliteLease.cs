@@ -15,6 +15,9 @@ namespace ClimateGuard.Edges.Sqlite;
 /// take-over by one term, not by an hour. Once a worker has itself seen a renewal it trusts its monotonic clock alone: so a clock set forward
 /// takes the lease from nobody who is alive.
 /// </para>
+/// <para>
+/// A holder whose process is no longer there is gone at once, so that a worker that crashed is replaced without waiting for its term.
+/// </para>
 /// <para>All contenders are on one computer, since the write-ahead log of SQLite needs shared memory.</para>
 /// </remarks>
 public sealed class SqliteLease : IDisposable
@@ -124,7 +127,7 @@ public sealed class SqliteLease : IDisposable
 
     private bool IsFree(LeaseRow row, DateTimeOffset now)
     {
-        if (!row.Held)
+        if (!row.Held || row.Holder().Owner.IsGone())
         {
             return true;
         }

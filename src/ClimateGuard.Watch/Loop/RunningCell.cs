@@ -75,6 +75,18 @@ public sealed class RunningCell
         return remembered;
     }
 
+    /// <summary>The wall clock was set: what has been waited stays waited.</summary>
+    internal void AfterClockStep(TimeSpan by, DateTimeOffset now)
+    {
+        for (var i = 0; i < states.Length; i++)
+        {
+            states[i] = states[i].AfterClockStep(by);
+            keptAt[i] += by;
+        }
+
+        this.now.AfterClockStep(now);
+    }
+
     internal void Judge(LoopBatch batch)
     {
         foreach (ref readonly var arrival in batch.Arrivals.Span)

@@ -72,6 +72,27 @@ public sealed record MachineState
 
     /// <summary>The recent past.</summary>
     public Trace Trace { get; init; } = Trace.Empty;
+
+    /// <summary>
+    /// The same state after the wall clock was set by so much: what has been waited stays waited and what is left stays left. Times that people
+    /// named, such as the end of an override, stay as they are.
+    /// </summary>
+    /// <param name="by">How far the clock was set forward; negative when it was set back.</param>
+    public MachineState AfterClockStep(TimeSpan by) => this with
+    {
+        At = At + by,
+        WetSince = WetSince + by,
+        DoorOpenSince = DoorOpenSince + by,
+        Cut = Cut is null ? null : Cut with { Since = Cut.Since + by },
+        ProbedAt = [.. ProbedAt.Select(at => at + by)],
+        Timing = Timing with { Since = Timing.Since + by, MeasureDueSince = Timing.MeasureDueSince + by, HoldDueSince = Timing.HoldDueSince + by },
+        Prospect = Prospect is null ? null : Prospect with { At = Prospect.At + by },
+        EvaluatedAt = null,
+
+        // What was published says times of the old clock: the next step issues it anew.
+        Outlook = Outlook is null ? null : Outlook with { IssuedAt = DateTimeOffset.MinValue },
+        Permits = Permits.AfterClockStep(by),
+    };
 }
 
 /// <summary>A finish cut that runs.</summary>

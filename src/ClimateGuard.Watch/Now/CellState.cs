@@ -27,6 +27,16 @@ public sealed class CellState
     /// <param name="reading">The reading.</param>
     public void Take(in TrustedReading reading) => sensors[reading.Raw.Sensor].Take(reading);
 
+    /// <summary>The clock was set: no reading may be from later than now.</summary>
+    /// <param name="now">The moment by the clock as it is now.</param>
+    public void AfterClockStep(DateTimeOffset now)
+    {
+        foreach (var sensor in sensors)
+        {
+            sensor.NotAfter(now);
+        }
+    }
+
     /// <summary>The surroundings of a machine at a moment.</summary>
     /// <param name="machineId">Id of a machine of the cell.</param>
     /// <param name="now">The moment.</param>

@@ -40,6 +40,9 @@ internal sealed class SensorNow(Sensor sensor)
         return true;
     }
 
+    /// <summary>The clock was set back: a stamp taken from the old clock must not make the present look like history.</summary>
+    public void NotAfter(DateTimeOffset now) => LastTime = LastTime > now ? now : LastTime;
+
     public SensorState StateAt(DateTimeOffset now)
     {
         if (LastTime is not { } last)

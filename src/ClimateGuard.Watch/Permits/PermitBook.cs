@@ -24,6 +24,14 @@ public sealed record PermitBook
     /// <summary>The hold that was answered to a control and still stands, or null.</summary>
     public LatchedHold? Latch { get; init; }
 
+    /// <summary>The same book after the wall clock was set by so much: a permit keeps the time it has left.</summary>
+    /// <param name="by">How far the clock was set forward; negative when it was set back.</param>
+    public PermitBook AfterClockStep(TimeSpan by) => this with
+    {
+        Newest = Newest is null ? null : Newest with { IssuedAt = Newest.IssuedAt + by, ValidUntil = Newest.ValidUntil + by },
+        Latch = Latch is null ? null : Latch with { Since = Latch.Since + by },
+    };
+
     /// <summary>The answer to a request that came before, or null.</summary>
     /// <param name="requestId">The sender's id.</param>
     public AnsweredRequest? Find(string requestId) => Answers.LastOrDefault(answered => answered.Answer.RequestId == requestId);

@@ -70,6 +70,7 @@ internal static class DemoCommand
         {
             Cell = cell,
             ConfigVersion = configVersion,
+            PlantFile = wishes.PlantFile,
             Broker = new BrokerSettings { Port = broker.Port },
             StorageFolder = folder.FullName,
             Urls = [url],

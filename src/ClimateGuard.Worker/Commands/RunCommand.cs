@@ -40,6 +40,7 @@ internal static class RunCommand
         {
             Cell = cell,
             ConfigVersion = plant.ConfigVersion,
+            PlantFile = plantFile,
             Broker = settings.Broker,
             StorageFolder = settings.StoragePath,
             Urls = settings.Urls,

@@ -144,11 +144,26 @@ internal sealed class CellLease : IDisposable
             return false;
         }
 
+        await KeepConfigurationAsync(cancellation);
         refusal = null;
         logger.LogInformation(
             "This worker decides for the cell (lease {Token}){Before}",
             given, answer.Before is { } silent ? $"; {silent} had fallen silent" : "");
         return true;
+    }
+
+    /// <summary>Every version of the plant file that was ever in force stands in the ledger whole, once each time it comes into force.</summary>
+    private async Task KeepConfigurationAsync(CancellationToken cancellation)
+    {
+        var newest = await ledger.NewestAsync(LedgerKinds.Config, null, 1, cancellation);
+        if (newest is [var last] && JsonDocument.Parse(last.Line.Json).RootElement.GetProperty("configVersion").GetString() == plan.ConfigVersion)
+        {
+            return;
+        }
+
+        var content = JsonSerializer.Serialize(
+            new { configVersion = plan.ConfigVersion, file = plan.PlantFile, text = plan.PlantText }, JsonSerializerOptions.Web);
+        await ledger.AppendAsync([new LedgerLine(plan.CellTime.GetUtcNow(), LedgerKinds.Config, null, content)], cancellation);
     }
 
     private void StandBy(LeaseHolder holder)

@@ -11,6 +11,12 @@ internal sealed record WorkerPlan
 
     public required string ConfigVersion { get; init; }
 
+    /// <summary>Where the plant file stands, for the ledger.</summary>
+    public required string PlantFile { get; init; }
+
+    /// <summary>The plant file as it was read, for the ledger.</summary>
+    public string PlantText => File.ReadAllText(PlantFile);
+
     public required BrokerSettings Broker { get; init; }
 
     public required string StorageFolder { get; init; }

@@ -98,6 +98,36 @@ public sealed class CellLoopTests
         Assert.Contains("ledger event", recorder.Log);
     }
 
+    [Theory]
+    [InlineData(-1)]
+    [InlineData(1)]
+    public async Task A_clock_that_is_set_by_an_hour_neither_freezes_nor_ages_anything(int hours)
+    {
+        var wall = new SettableClock(time);
+        var loop = Loop(wall);
+        await RunAsync(loop, async () =>
+        {
+            recorder.Send(Reading(20));
+            await loop.PostAsync(new JobLoaded(Some.Morning, "M1") { Serial = "S1", Part = "D-1", Operation = "40", Start = new Celsius(20) }, CancellationToken.None);
+            await loop.PostAsync(Asked("r1"), CancellationToken.None);
+            var left = loop.Snapshot.Machines[0].Permits.Newest!.ValidUntil - loop.Snapshot.Time;
+
+            wall.Set(TimeSpan.FromHours(hours));
+            recorder.Send(Reading(20) with { Reading = new Reading(0, wall.GetUtcNow().ToUnixTimeMilliseconds(), 20), ArrivedAt = wall.GetUtcNow() });
+            time.Advance(TimeSpan.FromMilliseconds(250));
+            for (var tries = 0; tries < 200 && loop.Snapshot.Time < wall.GetUtcNow(); tries++)
+            {
+                await Task.Delay(10);
+            }
+
+            var machine = loop.Snapshot.Machines[0];
+            Assert.True(machine.Permits.Newest!.HoldsAt(loop.Snapshot.Time));
+            Assert.Equal(left.TotalSeconds, (machine.Permits.Newest.ValidUntil - loop.Snapshot.Time).TotalSeconds, 2.0);
+            Assert.Equal(Level.Ready, machine.Outlook.Level);
+            Assert.InRange(machine.Outlook.IssuedAt, wall.GetUtcNow().AddMinutes(-1), wall.GetUtcNow());
+        });
+    }
+
     [Fact]
     public async Task A_worker_that_starts_again_goes_on_with_the_same_hold_and_not_known_until_readings_come()
     {
@@ -163,7 +193,7 @@ public sealed class CellLoopTests
         Reading = new Reading(0, Some.Morning.ToUnixTimeMilliseconds(), value), ArrivedAt = Some.Morning,
     };
 
-    private CellLoop Loop() => new(
+    private CellLoop Loop(TimeProvider? clock = null) => new(
         cell,
         "v1",
         new CellLoopPorts
@@ -175,7 +205,7 @@ public sealed class CellLoopTests
             Event = line => EventDecoder.DecodeLine(System.Text.Encoding.UTF8.GetBytes(line.Json)).Event,
         },
         new CellLoopOptions(),
-        time);
+        clock ?? time);
 
     private Task RunAsync(Func<Task> work) => RunAsync(Loop(), work);
 
@@ -190,6 +220,23 @@ public sealed class CellLoopTests
             await running;
             throw new OperationCanceledException();
         });
+    }
+
+    /// <summary>A wall clock that somebody sets while the steady clock goes on.</summary>
+    private sealed class SettableClock(FakeTimeProvider steady) : TimeProvider
+    {
+        private TimeSpan set;
+
+        public override long TimestampFrequency => steady.TimestampFrequency;
+
+        public void Set(TimeSpan by) => set += by;
+
+        public override DateTimeOffset GetUtcNow() => steady.GetUtcNow() + set;
+
+        public override long GetTimestamp() => steady.GetTimestamp();
+
+        public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period) =>
+            steady.CreateTimer(callback, state, dueTime, period);
     }
 
     private sealed class Recorder : IReadingSource, IReadingStore, ILedgerStore, IAlertChannel
