@@ -109,6 +109,10 @@ public sealed class MainJobTests
             await Shell.PublishAsync(broker.Port, "cg/hand/reading/air/a1", payload);
         }
 
+        var huge = Path.GetTempFileName();
+        await File.WriteAllTextAsync(huge, new string('7', 10_000_000));
+        await Shell.PublishFileAsync(broker.Port, "cg/hand/reading/air/a1", huge);
+        File.Delete(huge);
         await Shell.PublishAsync(broker.Port, "cg/hand/reading/air/a7", "20.0");
         await Shell.PublishAsync(broker.Port, "cg/hand/machine/M1/job", """{"serial":"S0","part":"NO-SUCH","operation":"40"}""");
         await Shell.PublishAsync(broker.Port, "cg/hand/machine/M9/job", """{"serial":"S0","part":"DISC","operation":"40"}""");

@@ -39,7 +39,7 @@ public sealed class RestartTests
         await using var worker = await PermitTests.ReadyWorkerAsync(broker);
         await worker.PostAsync("/api/v1/machines/M1/job", Job.Replace("28.0", "20.0", StringComparison.Ordinal));
         var random = new Random(7);
-        var permits = new Dictionary<string, string>();
+        var permits = new OrderedDictionary<string, string>();
         for (var round = 0; round < Rounds; round++)
         {
             var asking = AskUntilKilledAsync(worker, round, permits);
@@ -64,10 +64,13 @@ public sealed class RestartTests
         Assert.Equal(0, verdict.ExitCode);
     }
 
+    // Fewer than a machine remembers (PermitBook.MostAnswers), so that each of them must be found again.
+    private const int NewestKept = 150;
+
     /// <summary>Twelve in the usual run; CLIMATEGUARD_KILLS=100 for the long one, whose result stands in DEVELOPERS.md.</summary>
     private static int Rounds => int.TryParse(Environment.GetEnvironmentVariable("CLIMATEGUARD_KILLS"), out var asked) ? asked : 12;
 
-    private static async Task AskUntilKilledAsync(WorkerProcess worker, int round, Dictionary<string, string> permits)
+    private static async Task AskUntilKilledAsync(WorkerProcess worker, int round, OrderedDictionary<string, string> permits)
     {
         try
         {
@@ -78,9 +81,9 @@ public sealed class RestartTests
                 if (status == HttpStatusCode.OK && answer.GetProperty("reasonCode").GetString() != "INPUT_MISSING")
                 {
                     permits[id] = answer.GetProperty("permitId").GetString() ?? "";
-                    while (permits.Count > 150)
+                    if (permits.Count > NewestKept)
                     {
-                        permits.Remove(permits.Keys.First());
+                        permits.RemoveAt(0);
                     }
                 }
             }

@@ -73,6 +73,8 @@ public sealed class NoticeChannel : IAlertChannel
     /// <param name="cancellation">Ends it.</param>
     public async Task RunAsync(CancellationToken cancellation)
     {
+        // Another worker may have kept the outbox since this one ran last.
+        state = null;
         var delivering = delivery.RunAsync(cancellation);
         while (!cancellation.IsCancellationRequested)
         {

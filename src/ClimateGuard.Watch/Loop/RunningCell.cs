@@ -20,6 +20,7 @@ public sealed class RunningCell
     private long unreadable;
     private long events;
     private long refused;
+    private readonly bool[] doors;
     private readonly bool[] worthKeeping;
     private readonly DateTimeOffset[] keptAt;
     private CellSnapshot snapshot;
@@ -37,6 +38,7 @@ public sealed class RunningCell
         now = new CellState(cell);
         watches = [.. cell.Machines.Select(machine => new MachineWatch(cell, machine))];
         states = [.. watches.Select(watch => watch.Begin(start))];
+        doors = [.. cell.Sensors.Select(sensor => sensor is { Place: SensorPlace.Door, Quantity: SensorQuantity.Contact })];
         worthKeeping = new bool[states.Length];
         keptAt = [.. states.Select(_ => start)];
         snapshot = SnapshotAt(start);
@@ -105,7 +107,11 @@ public sealed class RunningCell
         rate.Count(batch.Arrivals.Length, moment);
         foreach (ref readonly var reading in batch.Judged.Span)
         {
-            now.Take(reading);
+            if (now.Take(reading) && doors[reading.Raw.Sensor])
+            {
+                MoveDoor(new DoorMoved(reading.Raw.Time, cell.Sensors[reading.Raw.Sensor].Id, Open: reading.Value > 0.5));
+            }
+
             readings += reading.Trust == Trust.Quarantined ? 0 : 1;
             quarantined += reading.Trust == Trust.Quarantined ? 1 : 0;
         }

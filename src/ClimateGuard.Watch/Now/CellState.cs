@@ -25,7 +25,8 @@ public sealed class CellState
 
     /// <summary>Takes a judged reading.</summary>
     /// <param name="reading">The reading.</param>
-    public void Take(in TrustedReading reading) => sensors[reading.Raw.Sensor].Take(reading);
+    /// <returns>Whether it is the newest of its sensor.</returns>
+    public bool Take(in TrustedReading reading) => sensors[reading.Raw.Sensor].Take(reading);
 
     /// <summary>The clock was set: no reading may be from later than now.</summary>
     /// <param name="now">The moment by the clock as it is now.</param>

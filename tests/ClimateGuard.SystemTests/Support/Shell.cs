@@ -16,6 +16,14 @@ public static class Shell
         Assert.Equal(0, run.ExitCode);
     }
 
+    /// <summary>Publishes the content of a file, for payloads no command line can hold.</summary>
+    public static async Task PublishFileAsync(int port, string topic, string file)
+    {
+        using var run = Process.Start(new ProcessStartInfo(
+            "mosquitto_pub", ["-h", "127.0.0.1", "-p", port.ToString(CultureInfo.InvariantCulture), "-q", "1", "-t", topic, "-f", file]))!;
+        await run.WaitForExitAsync();
+    }
+
     public static Listener Listen(int port, string topic) => new(port, topic);
 
     /// <summary>A <c>mosquitto_sub</c> with what it has printed so far.</summary>

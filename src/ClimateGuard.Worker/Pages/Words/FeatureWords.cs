@@ -6,19 +6,8 @@ namespace ClimateGuard.Worker.Pages.Words;
 /// <summary>A feature and its numbers in the language of the shop.</summary>
 public static class FeatureWords
 {
-    // Holes of one circle differ by the rounding of their coordinates in the plant file.
-    private const double SameRadiusMillimetres = 0.02;
-
     /// <summary>What the feature is, such as <c>24 holes on ⌀900</c>; the id where the plant file no longer knows it.</summary>
-    public static string Name(Feature? feature, string id) => feature switch
-    {
-        PositionFeature position => Pattern(position),
-        SizeFeature size => $"{Words(size.Id)} {Numbers.Plain(size.NominalMillimetres)} mm",
-        DepthFeature depth => WithKind(depth.Id, "depth") + $" {Numbers.Plain(depth.NominalMillimetres)} mm",
-        DistanceFeature distance => WithKind(distance.Id, "distance") + $" {Numbers.Plain(distance.NominalMillimetres)} mm",
-        CoaxialityFeature coaxiality => WithKind(coaxiality.Id, "coaxiality"),
-        _ => Words(id),
-    };
+    public static string Name(Feature? feature, string id) => feature is null ? Words(id) : FeatureName.Of(feature);
 
     /// <summary>The feature with the worst effect of the coming cut, such as <c>24 holes on ⌀900: 31 µm of 18 µm budget</c>.</summary>
     public static string Headline(Feature? feature, FeatureOutlook outlook)
@@ -57,28 +46,6 @@ public static class FeatureWords
         feature is PositionFeature or CoaxialityFeature
             ? Numbers.Effect(micrometres, budgetMicrometres)
             : Numbers.SignedEffect(micrometres, budgetMicrometres);
-
-    private static string Pattern(PositionFeature position)
-    {
-        var count = position.Points.Count;
-        var holes = count == 1 ? "1 hole" : $"{count} holes";
-        if (count < 2)
-        {
-            return $"{Words(position.Id)}: {holes}";
-        }
-
-        var least = position.Points.Min(p => p.Radius);
-        var most = position.Points.Max(p => p.Radius);
-        return most - least <= SameRadiusMillimetres
-            ? $"{holes} on ⌀{Numbers.Plain(Math.Round(least + most, 1))}"
-            : $"{holes}, {Words(position.Id)}";
-    }
-
-    private static string WithKind(string id, string kind)
-    {
-        var words = Words(id);
-        return words.Contains(kind, StringComparison.OrdinalIgnoreCase) ? words : $"{words} {kind}";
-    }
 
     private static string Words(string id) => id.Replace('-', ' ').Replace('_', ' ');
 }

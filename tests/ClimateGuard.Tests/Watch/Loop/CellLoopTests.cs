@@ -98,6 +98,35 @@ public sealed class CellLoopTests
         Assert.Contains("ledger event", recorder.Log);
     }
 
+    [Fact]
+    public async Task A_broker_gone_for_22_minutes_means_not_known_and_what_comes_late_raises_no_alert_about_the_past()
+    {
+        var loop = Loop();
+        await RunAsync(loop, async () =>
+        {
+            recorder.Send(Reading(20));
+            await loop.PostAsync(new JobLoaded(Some.Morning, "M1") { Serial = "S1", Part = "D-1", Operation = "40", Start = new Celsius(20) }, CancellationToken.None);
+            for (var minute = 0; minute < 22; minute++)
+            {
+                time.Advance(TimeSpan.FromMinutes(1));
+                await Task.Delay(5);
+            }
+
+            Assert.Equal(ClimateGuard.Thermal.Answer.Unknown, (await AskAsync(loop, "r1")).Answer);
+            for (var late = 21; late >= 0; late--)
+            {
+                var stamped = time.GetUtcNow() - TimeSpan.FromMinutes(late);
+                recorder.Send(new Arrival { Reading = new Reading(0, stamped.ToUnixTimeMilliseconds(), 20 + (0.1 * late)), ArrivedAt = time.GetUtcNow() });
+            }
+
+            await recorder.UntilAsync("readings");
+            Assert.Equal(ClimateGuard.Thermal.Answer.Go, (await AskAsync(loop, "r2")).Answer);
+            Assert.DoesNotContain("told hold", recorder.Log);
+            Assert.All(recorder.Log.Where(line => line.StartsWith("told ", StringComparison.Ordinal) && !line.StartsWith("told outlook", StringComparison.Ordinal) && line != "told"),
+                line => Assert.Equal("told not known", line));
+        });
+    }
+
     [Theory]
     [InlineData(-1)]
     [InlineData(1)]
@@ -181,6 +210,12 @@ public sealed class CellLoopTests
 
             Assert.Equal(Level.NotKnown, loop.Snapshot.Machines[0].Outlook.Level);
         });
+    }
+
+    private async Task<PermitAnswer> AskAsync(CellLoop loop, string id)
+    {
+        var asked = Asked(id) with { Time = time.GetUtcNow() };
+        return (await loop.PostAsync(asked, CancellationToken.None)).OfType<RequestAnswered>().Single().Answer;
     }
 
     private static PermitRequested Asked(string id) => new(Some.Morning, "M1")
