@@ -113,7 +113,7 @@ public sealed class PermitTests
     }
 
     [Fact]
-    public async Task An_override_by_http_needs_two_persons_for_a_critical_part()
+    public async Task An_override_by_http_needs_two_persons_for_a_critical_part_and_the_inspection_scores_it_once()
     {
         await using var broker = await MosquittoBroker.StartNewAsync();
         await using var worker = await ReadyWorkerAsync(broker);
@@ -129,6 +129,14 @@ public sealed class PermitTests
         var (_, said) = await worker.PostAsync("/api/v1/permits", """{"machine":"M1","serial":"S1","part":"DISC","operation":"40","requestId":"r2"}""");
         Assert.Equal("GO_OVERRIDDEN", said.GetProperty("answer").GetString());
         Assert.Equal("bypassed", (await worker.GetAsync("/api/v1/machines/M1/outlook")).GetProperty("level").GetString());
+
+        const string results = "serial,part,operation,machine,feature,hole,time,deviationUm,dxUm,dyUm\nS1,DISC,40,M1,holes,1,,,10,20\nS1,DISC,40,M1,holes,2,,,,\nS1,DISC,40,M1,holes,3,,71.5,,\n";
+        Assert.Equal(HttpStatusCode.BadRequest, (await worker.PostAsync("/api/v1/results", results.Replace("71.5", "71,5", StringComparison.Ordinal))).Status);
+        var (_, taken) = await worker.PostAsync("/api/v1/results", results);
+        Assert.Equal((2, 1, 0), (taken.GetProperty("values").GetInt32(), taken.GetProperty("overridesScored").GetInt32(), taken.GetProperty("overridesRight").GetInt32()));
+        Assert.Equal(0, (await worker.PostAsync("/api/v1/results", results)).Body.GetProperty("overridesScored").GetInt32());
+        var score = (await worker.GetAsync("/api/v1/ledger?kind=score"))[0].GetProperty("content");
+        Assert.Equal(("wrong", "holes"), (score.GetProperty("override").GetString(), score.GetProperty("outOfTolerance")[0].GetString()));
     }
 
     internal static async Task<WorkerProcess> ReadyWorkerAsync(MosquittoBroker broker)

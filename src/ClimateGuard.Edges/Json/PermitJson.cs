@@ -89,6 +89,43 @@ public static class PermitJson
         writer.WriteEndObject();
     });
 
+    /// <summary>The score of an override.</summary>
+    public static byte[] ToUtf8(OverrideScore score) => JsonText.ToUtf8(score, static (writer, value) =>
+    {
+        writer.WriteStartObject();
+        writer.WriteString("override", value.Right ? "right" : "wrong");
+        writer.WriteString("machine", value.Machine);
+        writer.WriteString("serial", value.Serial);
+        writer.WriteString("operation", value.Operation);
+        writer.WriteString("by", value.By);
+        writer.WriteString("reason", value.Reason);
+        writer.WriteNumber("inspected", value.Inspected);
+        writer.WriteStartArray("outOfTolerance");
+        foreach (var feature in value.OutOfTolerance)
+        {
+            writer.WriteStringValue(feature);
+        }
+
+        writer.WriteEndArray();
+        writer.WriteEndObject();
+    });
+
+    /// <summary>An override from its ledger line, with its machine; null for one that was refused or has ended.</summary>
+    public static (string Machine, ActiveOverride Override)? ReadOverride(LedgerLine line)
+    {
+        ArgumentNullException.ThrowIfNull(line);
+        using var content = JsonDocument.Parse(line.Json);
+        var root = content.RootElement;
+        if (line.Machine is null || root.GetProperty("serial").GetString() is not { } serial)
+        {
+            return null;
+        }
+
+        return (line.Machine, new ActiveOverride(
+            serial, root.GetProperty("operation").GetString() ?? "", root.GetProperty("by").GetString() ?? "", root.GetProperty("secondBy").GetString(),
+            root.GetProperty("reason").GetString() ?? "", line.Time, root.GetProperty("until").GetDateTimeOffset(), root.GetProperty("inForce").GetBoolean()));
+    }
+
     /// <summary>What became of an override.</summary>
     public static byte[] ToUtf8(OverrideTaken taken) => JsonText.ToUtf8(taken, static (writer, value) =>
     {

@@ -29,6 +29,7 @@ internal static class ApiSetup
         SeriesApi.Map(api);
         EventsApi.Map(api);
         PermitsApi.Map(api);
+        ResultsApi.Map(api);
         LedgerApi.Map(api);
         AlarmFiguresApi.Map(api);
         HealthApi.Map(app);

@@ -1,0 +1,15 @@
+using ClimateGuard.Plant;
+
+namespace ClimateGuard.Watch;
+
+/// <summary>One inspected deviation of one feature, or of one of its holes, as the device reported it.</summary>
+/// <param name="Serial">Serial number.</param>
+/// <param name="Operation">Operation.</param>
+/// <param name="Machine">Id of the machine it was cut on.</param>
+/// <param name="Feature">The feature of the part.</param>
+/// <param name="DeviationMicrometres">Deviation in µm; for position and coaxiality the diametral value, 2·|d|.</param>
+public sealed record InspectionValue(string Serial, string Operation, string Machine, Feature Feature, double DeviationMicrometres)
+{
+    /// <summary>Whether the deviation lies in the tolerance of the plant file: diameter of the zone, or plus-or-minus half width.</summary>
+    public bool InTolerance => Math.Abs(DeviationMicrometres) <= Feature.ToleranceMillimetres * 1000;
+}
