@@ -29,14 +29,6 @@ public static class Words
     /// <summary>A temperature with one decimal.</summary>
     public static string Celsius(double value) => Invariant($"{value:0.0} °C");
 
-    /// <summary>A probability as a frequency: <c>90 in 100</c>, <c>less than 1 in 100</c>.</summary>
-    public static string Frequency(double probability) => probability switch
-    {
-        < 0.005 => "less than 1 in 100",
-        > 0.995 => "more than 99 in 100",
-        _ => Invariant($"{Math.Max(1, Math.Round(probability * 100)):0} in 100"),
-    };
-
     /// <summary>Why a reading was set aside.</summary>
     public static string Of(TrustReason reason) => reason switch
     {

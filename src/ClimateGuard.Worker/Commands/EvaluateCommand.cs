@@ -3,6 +3,7 @@ using ClimateGuard.Edges.Files;
 using ClimateGuard.Edges.PlantFile;
 using ClimateGuard.Thermal;
 using ClimateGuard.Watch;
+using ClimateGuard.Worker.Pages.Words;
 using ClimateGuard.Worker.Settings;
 
 namespace ClimateGuard.Worker.Commands;
@@ -69,7 +70,7 @@ internal static class EvaluateCommand
             Console.Out.WriteLine(
                 $"  {risk.Answer.Word(),-8} {FeatureName.Of(risk.Feature)}: {Words.Micrometres(risk.Now.EffectMicrometres)} now, "
                 + $"{Words.Micrometres(risk.Worst.EffectMicrometres)} at worst, u {Words.Micrometres(risk.Worst.UMicrometres)}, "
-                + $"budget {Words.Micrometres(risk.BudgetMicrometres)}; exceeds in {Words.Frequency(risk.Probability)}");
+                + $"budget {Words.Micrometres(risk.BudgetMicrometres)}; exceeds in {FrequencyWords.Of(risk.Probability)}");
         }
     }
 }
