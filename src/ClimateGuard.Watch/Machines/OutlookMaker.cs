@@ -53,7 +53,8 @@ internal sealed class OutlookMaker(Cell cell, Machine machine)
     {
         if (state.Job is null || WhyNotKnown(state) is { } || state.Override is { InForce: true })
         {
-            return Issue(Timed(state, LevelWithoutComputing(state)), model, Plain(state));
+            var timed = Timed(state, LevelWithoutComputing(state));
+            return Issue(timed, model, Plain(timed));
         }
 
         var effects = EffectsNow(model, state.Thermal!);
@@ -174,8 +175,6 @@ internal sealed class OutlookMaker(Cell cell, Machine machine)
 
     private static (MachineState State, IReadOnlyList<Decision> Decisions) Issue(MachineState state, ThermalModel model, Outlook outlook)
     {
-        // A level worked out before its timing is the one of the timing: the outlook shows what stands.
-        outlook = outlook with { Level = state.Timing.Shown };
         var last = state.Outlook;
         var changed = last is null || Differs(last, outlook);
         if (!changed && !NumbersMoved(last!, outlook) && state.At - last!.IssuedAt < RenewEvery)
@@ -202,6 +201,11 @@ internal sealed class OutlookMaker(Cell cell, Machine machine)
 
     private static MachineState WithTrace(MachineState state, ThermalModel model, Outlook outlook)
     {
+        if (!state.Trace.WantsPointAt(state.At))
+        {
+            return state;
+        }
+
         var climate = state.Climate;
         var known = state.Thermal is not null && climate.AirMissingBecause is null;
         var worst = outlook.Worst is null ? null : model.Effects.FirstOrDefault(effect => effect.Feature.Id == outlook.Worst.Feature);

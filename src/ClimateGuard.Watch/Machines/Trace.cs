@@ -17,11 +17,15 @@ public sealed class Trace
     /// <summary>The points, oldest first.</summary>
     public IReadOnlyList<TracePoint> Points => points;
 
-    /// <summary>A trace with this point added, when the last one is a minute old or there is none; else this trace.</summary>
+    /// <summary>Whether a point of this moment would be kept: the last one is a minute old, or there is none.</summary>
+    /// <param name="time">The moment.</param>
+    public bool WantsPointAt(DateTimeOffset time) => points.Length == 0 || time - points[^1].Time >= TimeSpan.FromMinutes(1);
+
+    /// <summary>A trace with this point added, when it is wanted; else this trace.</summary>
     /// <param name="point">The point.</param>
     public Trace With(in TracePoint point)
     {
-        if (points.Length > 0 && point.Time - points[^1].Time < TimeSpan.FromMinutes(1))
+        if (!WantsPointAt(point.Time))
         {
             return this;
         }

@@ -19,7 +19,7 @@ internal sealed class PermitDesk(Cell cell, Machine machine, OutlookMaker outloo
         var fingerprint = string.Join('|', request.Serial, request.Part, request.Operation, request.Feature, request.Planned?.TotalSeconds);
         if (state.Permits.Find(request.RequestId) is { } before)
         {
-            var repeated = before.Fingerprint == fingerprint ? before.Answer : Refusal(state, request, Thermal.Answer.Hold, ReasonCodes.IdReused,
+            var repeated = before.Fingerprint == fingerprint ? before.Answer : Reply(state, request, Thermal.Answer.Hold, ReasonCodes.IdReused,
                 "Request id used before: ask with a new one");
             return (state, null, [new RequestAnswered(state.At, repeated, Repeated: before.Fingerprint == fingerprint)]);
         }
@@ -49,7 +49,7 @@ internal sealed class PermitDesk(Cell cell, Machine machine, OutlookMaker outloo
 
         if (outlooks.WhyNotKnown(state) is { } missing)
         {
-            return (Refusal(state, request, Thermal.Answer.Unknown, ReasonCodes.InputMissing, $"Not known: {missing}"), null);
+            return (Reply(state, request, Thermal.Answer.Unknown, ReasonCodes.InputMissing, $"Not known: {missing}"), null);
         }
 
         var feature = request.Feature is not null && state.Job is not null && model.Part!.Features.Any(f => f.Id == request.Feature) ? request.Feature : null;
@@ -64,21 +64,21 @@ internal sealed class PermitDesk(Cell cell, Machine machine, OutlookMaker outloo
         var sent = request.SentAt is { } sentAt && sentAt < request.Time ? sentAt : request.Time;
         if (state.At - sent > OldestRequest)
         {
-            return Refusal(state, request, Thermal.Answer.Unknown, ReasonCodes.TooOld, $"Request is {Words.Minutes(state.At - sent)} old: ask again");
+            return Reply(state, request, Thermal.Answer.Unknown, ReasonCodes.TooOld, $"Request is {Words.Minutes(state.At - sent)} old: ask again");
         }
 
         if (cell.FindPart(request.Part) is not { } part)
         {
-            return Refusal(state, request, Thermal.Answer.Unknown, ReasonCodes.PartUnknown, $"Part {request.Part} is not in the plant file");
+            return Reply(state, request, Thermal.Answer.Unknown, ReasonCodes.PartUnknown, $"Part {request.Part} is not in the plant file");
         }
 
         if (part.Machines.Count > 0 && !part.Machines.Contains(machine.Id))
         {
-            return Refusal(state, request, Thermal.Answer.Hold, ReasonCodes.WrongMachine, $"{part.Number} is not made on {machine.Id}");
+            return Reply(state, request, Thermal.Answer.Hold, ReasonCodes.WrongMachine, $"{part.Number} is not made on {machine.Id}");
         }
 
         return state.Job is { } job && (job.Serial != request.Serial || job.Part != request.Part)
-            ? Refusal(state, request, Thermal.Answer.Hold, ReasonCodes.NotLoaded, $"{job.Serial} is loaded, not {request.Serial}")
+            ? Reply(state, request, Thermal.Answer.Hold, ReasonCodes.NotLoaded, $"{job.Serial} is loaded, not {request.Serial}")
             : null;
     }
 
@@ -89,10 +89,10 @@ internal sealed class PermitDesk(Cell cell, Machine machine, OutlookMaker outloo
         var code = ControlText.CodeOf(worst);
         return worst.Level switch
         {
-            Level.Hold => Refusal(state, request, Thermal.Answer.Hold, code, ControlText.Of(worst, state), evaluation),
-            Level.MeasureFirst => Refusal(state, request, Thermal.Answer.Measure, code, ControlText.Measure(worst), evaluation),
+            Level.Hold => Reply(state, request, Thermal.Answer.Hold, code, ControlText.Of(worst, state), evaluation),
+            Level.MeasureFirst => Reply(state, request, Thermal.Answer.Measure, code, ControlText.Measure(worst), evaluation),
             _ when latched && !evaluation.ReleasesHold =>
-                Refusal(state, request, Thermal.Answer.Hold, code, $"Still held: {ControlText.Numbers(worst)}", evaluation),
+                Reply(state, request, Thermal.Answer.Hold, code, $"Still held: {ControlText.Numbers(worst)}", evaluation),
             Level.Watch => Go(state, request, Thermal.Answer.Go, ReasonCodes.SmallMargin, $"Go, small margin: {ControlText.Numbers(worst)}", evaluation),
             _ => Go(state, request, Thermal.Answer.Go, ReasonCodes.WithinBudget, $"Go: {ControlText.Numbers(worst)}", evaluation),
         };
@@ -113,7 +113,7 @@ internal sealed class PermitDesk(Cell cell, Machine machine, OutlookMaker outloo
 
     private PermitAnswer Go(
         MachineState state, PermitRequested request, Answer answer, string code, string text, Evaluation? evaluation) =>
-        Refusal(state, request, answer, code, text, evaluation) with
+        Reply(state, request, answer, code, text, evaluation) with
         {
             Permit = new Permit
             {
@@ -128,7 +128,7 @@ internal sealed class PermitDesk(Cell cell, Machine machine, OutlookMaker outloo
             },
         };
 
-    private static PermitAnswer Refusal(
+    private static PermitAnswer Reply(
         MachineState state, PermitRequested request, Answer answer, string code, string text, Evaluation? evaluation = null) => new()
     {
         RequestId = request.RequestId,
