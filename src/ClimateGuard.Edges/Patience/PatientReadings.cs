@@ -21,4 +21,8 @@ public sealed class PatientReadings(IReadingStore inner, ResiliencePipeline retr
     public ValueTask<IReadOnlyList<SeriesPoint>> ReadAsync(
         string sensorId, DateTimeOffset from, DateTimeOffset to, int points, CancellationToken cancellation) =>
         inner.ReadAsync(sensorId, from, to, points, cancellation);
+
+    /// <inheritdoc/>
+    public IAsyncEnumerable<StoredReading> RowsAsync(string sensorId, DateTimeOffset from, DateTimeOffset to, CancellationToken cancellation) =>
+        inner.RowsAsync(sensorId, from, to, cancellation);
 }

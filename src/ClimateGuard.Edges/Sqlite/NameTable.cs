@@ -22,4 +22,18 @@ internal static class NameTable
         transaction.Commit();
         return [.. rows];
     }
+
+    /// <summary>All names by their numbers.</summary>
+    public static Dictionary<long, string> Names(SqliteConnection reader, string table)
+    {
+        using var command = reader.Command($"SELECT id, name FROM {table}");
+        using var rows = command.ExecuteReader();
+        var names = new Dictionary<long, string>();
+        while (rows.Read())
+        {
+            names.Add(rows.GetInt64(0), rows.GetString(1));
+        }
+
+        return names;
+    }
 }

@@ -53,6 +53,33 @@ internal static class SeriesReader
             + "WHERE d.sensor = $sensor AND d.t >= $from AND d.t < $to AND d.raw IS NOT NULL ORDER BY d.t LIMIT $most",
             rows => new CorrectedReading(rows.GetInt64(0), rows.GetDouble(1), rows.GetDouble(2), Reason(rows.GetString(3))));
 
+    /// <summary>Every row from the begin of a window: at least so many if there are, a moment never cut in two, and where the next page begins.</summary>
+    public static (IReadOnlyList<StoredReading> Rows, long Next) Rows(SqliteConnection reader, string sensorId, Window window, int page)
+    {
+        const string All =
+            "SELECT t, coalesce(raw, value), value, 0 AS kind, reason FROM reading WHERE sensor = $sensor AND t >= $from AND t < $to "
+            + "UNION ALL SELECT t, raw, raw, 1, reason FROM quarantine WHERE sensor = $sensor AND t >= $from AND t < $to ORDER BY 1, 4, 2";
+        using var oneState = reader.BeginTransaction(deferred: true);
+        var reasons = NameTable.Names(reader, "reason");
+        using var command = reader.Command(All, ("$sensor", SensorRow(reader, sensorId)), ("$from", window.From), ("$to", window.To));
+        using var rows = command.ExecuteReader();
+        var found = new List<StoredReading>();
+        while (rows.Read())
+        {
+            var time = rows.GetInt64(0);
+            if (found.Count >= page && found[^1].EpochMilliseconds != time)
+            {
+                return (found, time);
+            }
+
+            var reason = rows.IsDBNull(4) ? TrustReason.None : Reason(reasons[rows.GetInt64(4)]);
+            var trust = rows.GetInt64(3) == 1 ? Trust.Quarantined : reason == TrustReason.None ? Trust.Accepted : Trust.Corrected;
+            found.Add(new StoredReading(time, rows.GetDouble(1), rows.GetDouble(2), trust, reason));
+        }
+
+        return (found, window.To);
+    }
+
     private static List<T> List<T>(
         SqliteConnection reader, string sensorId, Window window, int most, string sql, Func<SqliteDataReader, T> take)
     {

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Runtime.CompilerServices;
 using ClimateGuard.Plant;
 using ClimateGuard.Watch;
 using Microsoft.Data.Sqlite;
@@ -15,6 +16,8 @@ public sealed class SqliteReadings : IReadingStore, IDisposable
 {
     private const string Unwritten =
         "Nothing was lost: nothing of this batch was written, and messages not yet acknowledged stay with the broker and come again.";
+
+    private const int RowsInPage = 10_000;
 
     private readonly Lock writing = new();
     private readonly SqliteFile file;
@@ -142,6 +145,26 @@ public sealed class SqliteReadings : IReadingStore, IDisposable
         ArgumentOutOfRangeException.ThrowIfGreaterThan(points, 20_000);
         var window = SeriesReader.Window.Between(from, to);
         return Read(reader => SeriesReader.Read(reader, sensorId, window, points, cancellation), cancellation);
+    }
+
+    /// <inheritdoc/>
+    /// <exception cref="ArgumentException">The sensor is not known, or the window does not begin before it ends.</exception>
+    /// <exception cref="StoreUnavailableException">It could not be read.</exception>
+    public async IAsyncEnumerable<StoredReading> RowsAsync(
+        string sensorId, DateTimeOffset from, DateTimeOffset to, [EnumeratorCancellation] CancellationToken cancellation)
+    {
+        ArgumentException.ThrowIfNullOrEmpty(sensorId);
+        var window = SeriesReader.Window.Between(from, to);
+        while (window.From < window.To)
+        {
+            var (page, next) = await Read(reader => SeriesReader.Rows(reader, sensorId, window, RowsInPage), cancellation);
+            foreach (var row in page)
+            {
+                yield return row;
+            }
+
+            window = window with { From = next };
+        }
     }
 
     /// <summary>The readings of a sensor that were set aside in a window, in time order.</summary>

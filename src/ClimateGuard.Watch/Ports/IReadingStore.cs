@@ -22,7 +22,22 @@ public interface IReadingStore
     /// <param name="cancellation">Stops waiting.</param>
     ValueTask<IReadOnlyList<SeriesPoint>> ReadAsync(
         string sensorId, DateTimeOffset from, DateTimeOffset to, int points, CancellationToken cancellation);
+
+    /// <summary>Every row of a sensor in a window, accepted, corrected and set aside, in time order; for export and for proof.</summary>
+    /// <param name="sensorId">Id of the sensor.</param>
+    /// <param name="from">Begin, inclusive.</param>
+    /// <param name="to">End, exclusive.</param>
+    /// <param name="cancellation">Stops waiting.</param>
+    IAsyncEnumerable<StoredReading> RowsAsync(string sensorId, DateTimeOffset from, DateTimeOffset to, CancellationToken cancellation);
 }
+
+/// <summary>One row of the history with the judgement on it.</summary>
+/// <param name="EpochMilliseconds">Event time.</param>
+/// <param name="Raw">The value as decoded, in the canonical unit of the sensor.</param>
+/// <param name="Value">The value in use: raw or corrected.</param>
+/// <param name="Trust">What became of it.</param>
+/// <param name="Reason">Why, when it was not simply accepted.</param>
+public readonly record struct StoredReading(long EpochMilliseconds, double Raw, double Value, Trust Trust, TrustReason Reason);
 
 /// <summary>One point of a series.</summary>
 /// <param name="EpochMilliseconds">Event time.</param>

@@ -138,6 +138,48 @@ public abstract class ReadingStoreContract : IAsyncLifetime
         Assert.Equal([Point(0, 20)], await ReadAsync("s1", 100));
     }
 
+    [Fact]
+    public async Task Every_row_is_listed_with_its_raw_value_and_the_judgement_on_it()
+    {
+        TrustedReading[] batch =
+        [
+            At(0, 0, 20),
+            At(0, 0, 99) with { Trust = Trust.Quarantined, Reason = TrustReason.OutOfRange },
+            At(0, 1_000, 20.3) with { Value = 20.1, Trust = Trust.Corrected, Reason = TrustReason.Calibrated },
+            At(0, 3_000, 21),
+        ];
+        await store.AppendAsync(batch, None);
+
+        var rows = new List<StoredReading>();
+        await foreach (var row in store.RowsAsync("s0", Begin, Begin.AddSeconds(3), None))
+        {
+            rows.Add(row);
+        }
+
+        Assert.Equal(
+            [
+                new StoredReading(T(0), 20, 20, Trust.Accepted, TrustReason.None),
+                new StoredReading(T(0), 99, 99, Trust.Quarantined, TrustReason.OutOfRange),
+                new StoredReading(T(1_000), 20.3, 20.1, Trust.Corrected, TrustReason.Calibrated),
+            ],
+            rows);
+    }
+
+    [Fact]
+    public async Task A_long_list_of_rows_has_no_gap_and_nothing_twice()
+    {
+        var batch = Enumerable.Range(0, 25_000).Select(n => At(0, n, n)).ToArray();
+        await store.AppendAsync(batch, None);
+
+        var times = new List<long>();
+        await foreach (var row in store.RowsAsync("s0", Begin, Begin.AddDays(1), None))
+        {
+            times.Add(row.EpochMilliseconds);
+        }
+
+        Assert.Equal(batch.Select(r => r.Raw.EpochMilliseconds), times);
+    }
+
     [Theory]
     [InlineData(1)]
     [InlineData(0)]

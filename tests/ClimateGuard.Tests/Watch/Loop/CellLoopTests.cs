@@ -333,6 +333,9 @@ public sealed class CellLoopTests
         public ValueTask<IReadOnlyList<SeriesPoint>> ReadAsync(
             string sensorId, DateTimeOffset from, DateTimeOffset to, int points, CancellationToken cancellation) => new([]);
 
+        public IAsyncEnumerable<StoredReading> RowsAsync(string sensorId, DateTimeOffset from, DateTimeOffset to, CancellationToken cancellation) =>
+            AsyncEnumerable.Empty<StoredReading>();
+
         public LedgerCheckpoints Kept { get; set; } = new(0, []);
 
         public ValueTask<LedgerCheckpoints> CheckpointsAsync(CancellationToken cancellation) => new(Kept);
