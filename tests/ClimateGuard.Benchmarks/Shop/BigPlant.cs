@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text;
 
-namespace ClimateGuard.Benchmarks.PermitLatency;
+namespace ClimateGuard.Benchmarks.Shop;
 
 /// <summary>The plant file of an invented large shop.</summary>
 internal static class BigPlant
