@@ -1,5 +1,6 @@
 using System.Globalization;
 using BenchmarkDotNet.Running;
+using ClimateGuard.Benchmarks.BigCell;
 using ClimateGuard.Benchmarks.Ingest;
 using ClimateGuard.Benchmarks.PermitLatency;
 using ClimateGuard.Benchmarks.Shop;
@@ -11,6 +12,9 @@ switch (args)
         return;
     case ["ingest", ..]:
         await IngestBench.RunAsync();
+        return;
+    case ["big-cell", ..]:
+        await BigCellBench.RunAsync();
         return;
     case ["bare-subscriber", var port]:
         await BareSubscriber.RunAsync(int.Parse(port, CultureInfo.InvariantCulture));

@@ -47,12 +47,12 @@ internal sealed class ShopWorker : IAsyncDisposable
         return worker;
     }
 
-    /// <summary>One sample of <c>/metrics</c>, such as <c>climateguard_store_rows</c>.</summary>
+    /// <summary>The samples of <c>/metrics</c> whose name begins so, added up, such as <c>climateguard_store_rows</c>.</summary>
     public async Task<double> MetricAsync(string name)
     {
         var text = await Http.GetStringAsync("/metrics");
-        var line = text.Split('\n').First(line => line.StartsWith(name + " ", StringComparison.Ordinal));
-        return double.Parse(line[(name.Length + 1)..], CultureInfo.InvariantCulture);
+        return text.Split('\n').Where(line => line.StartsWith(name, StringComparison.Ordinal))
+            .Sum(line => double.Parse(line[(line.LastIndexOf(' ') + 1)..], CultureInfo.InvariantCulture));
     }
 
     public async ValueTask DisposeAsync()

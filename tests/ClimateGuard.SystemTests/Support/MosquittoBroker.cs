@@ -104,6 +104,15 @@ public sealed class MosquittoBroker : IAsyncDisposable
         process = null;
     }
 
+    /// <summary>As a power cut would: it keeps only what it saved last.</summary>
+    public async Task KillAsync()
+    {
+        process!.Kill();
+        await process.WaitForExitAsync();
+        process.Dispose();
+        process = null;
+    }
+
     /// <summary>Stops and starts it on the same port with the same persistence.</summary>
     public async Task RestartAsync()
     {
