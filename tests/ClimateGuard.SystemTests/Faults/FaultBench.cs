@@ -17,7 +17,7 @@ public sealed class FaultBench : IAsyncDisposable
         Broker = broker;
         plantFile = FaultCell.Write(Directory.CreateDirectory(Path.Combine(folder, "plant")).FullName);
         Worker = new WorkerProcess(Path.Combine(folder, "data"));
-        Sender = new ReadingSender(broker.Port, perSecond);
+        Sender = new ReadingSender(broker.Host, broker.Port, perSecond);
     }
 
     /// <summary>The long runs, whose results stand in the README beside this file: CLIMATEGUARD_LONG=1.</summary>
@@ -32,12 +32,17 @@ public sealed class FaultBench : IAsyncDisposable
     /// <summary>Broker and worker are up and subscribed.</summary>
     /// <param name="perSecond">Readings a second.</param>
     /// <param name="port">Where the worker finds the broker, when not at its own port.</param>
-    /// <param name="broker">The broker, when not a new one.</param>
-    public static async Task<FaultBench> StartAsync(double perSecond, Func<MosquittoBroker, int>? port = null, MosquittoBroker? broker = null)
+    public static async Task<FaultBench> StartAsync(double perSecond, Func<MosquittoBroker, int>? port = null)
     {
-        broker ??= await MosquittoBroker.StartNewAsync();
+        var broker = await MosquittoBroker.StartNewAsync();
+        return await StartAsync(broker, perSecond, broker.Host, port?.Invoke(broker) ?? broker.Port);
+    }
+
+    /// <summary>The worker is up and subscribed at this broker, which it finds at host and port.</summary>
+    public static async Task<FaultBench> StartAsync(MosquittoBroker broker, double perSecond, string host, int port)
+    {
         var bench = new FaultBench(broker, perSecond);
-        bench.Worker.StartRun(port?.Invoke(broker) ?? broker.Port, bench.plantFile);
+        bench.Worker.StartRun(port, bench.plantFile, host);
         await bench.Worker.UntilReadyAsync();
         return bench;
     }

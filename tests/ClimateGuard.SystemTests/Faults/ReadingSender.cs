@@ -30,10 +30,10 @@ public sealed class ReadingSender : IAsyncDisposable
     private long acknowledged;
     private long failures;
 
-    public ReadingSender(int port, double perSecond)
+    public ReadingSender(string host, int port, double perSecond)
     {
         this.perSecond = perSecond;
-        options = new MqttClientOptionsBuilder().WithTcpServer("127.0.0.1", port).WithProtocolVersion(MqttProtocolVersion.V500)
+        options = new MqttClientOptionsBuilder().WithTcpServer(host, port).WithProtocolVersion(MqttProtocolVersion.V500)
             .WithTimeout(TimeSpan.FromSeconds(5)).Build();
         lanes = [.. Enumerable.Range(0, InFlight).Select(_ => Task.Run(LaneAsync))];
     }
