@@ -30,7 +30,7 @@ public sealed class CellLoop
         this.ports = ports ?? throw new ArgumentNullException(nameof(ports));
         this.options = options ?? throw new ArgumentNullException(nameof(options));
         this.time = time ?? throw new ArgumentNullException(nameof(time));
-        running = new RunningCell(cell, configVersion, time.GetUtcNow());
+        running = new RunningCell(cell, configVersion, time.GetUtcNow(), options.LeastBetweenSteps);
         batch = new LoopBatch(options.MostInBatch);
         clock = new ClockSteps(time);
     }
@@ -63,7 +63,7 @@ public sealed class CellLoop
                 running.AfterClockStep(step, time.GetUtcNow());
             }
 
-            batch.Fill(ports.Source.Arrivals, posted.Reader);                     // 1 decoded by the source
+            await FillAsync(cancellation);                                        // 1 decoded by the source, gathered for one commit
             running.Judge(batch);                                                 // 2 judged by trust
             await KeepAsync(cancellation);                                        // 3 committed, then acknowledged
             var decisions = running.Step(batch, time.GetUtcNow());                // 4 decided
@@ -90,6 +90,9 @@ public sealed class CellLoop
 
         batch.Begin();
     }
+
+    private ValueTask FillAsync(CancellationToken cancellation) =>
+        batch.FillAsync(ports.Source.Arrivals, posted.Reader, options.Gather, time, cancellation);
 
     private async Task KeepAsync(CancellationToken cancellation)
     {

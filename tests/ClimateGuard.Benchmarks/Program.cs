@@ -1,10 +1,25 @@
+using System.Globalization;
 using BenchmarkDotNet.Running;
+using ClimateGuard.Benchmarks.BigCell;
+using ClimateGuard.Benchmarks.Ingest;
 using ClimateGuard.Benchmarks.PermitLatency;
+using ClimateGuard.Benchmarks.Shop;
 
-if (args is ["permit-latency", ..])
+switch (args)
 {
-    await PermitLatencyBench.RunAsync();
-    return;
+    case ["permit-latency", ..]:
+        await PermitLatencyBench.RunAsync();
+        return;
+    case ["ingest", ..]:
+        await IngestBench.RunAsync();
+        return;
+    case ["big-cell", ..]:
+        await BigCellBench.RunAsync();
+        return;
+    case ["bare-subscriber", var port]:
+        await BareSubscriber.RunAsync(int.Parse(port, CultureInfo.InvariantCulture));
+        return;
+    default:
+        BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
+        return;
 }
-
-BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);

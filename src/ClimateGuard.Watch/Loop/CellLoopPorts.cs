@@ -44,4 +44,10 @@ public sealed record CellLoopOptions
 
     /// <summary>The most arrivals taken in one round, in [1, 100 000].</summary>
     public int MostInBatch { get; init; } = 8192;
+
+    /// <summary>How long readings may wait for others to be committed with them; events never wait. Zero for not at all.</summary>
+    public TimeSpan Gather { get; init; } = TimeSpan.Zero;
+
+    /// <summary>A machine at which nothing happened is stepped no sooner after its last step; zero: with each round.</summary>
+    public TimeSpan LeastBetweenSteps { get; init; } = TimeSpan.Zero;
 }

@@ -6,6 +6,9 @@ namespace ClimateGuard.Watch;
 /// <summary>The work of one round of the loop; its buffers are used again in the next.</summary>
 internal sealed class LoopBatch(int most)
 {
+    // A cell that sends little commits after one slice, because nothing more came in it.
+    private const int GatherSlices = 5;
+
     private readonly Arrival[] arrivals = new Arrival[most];
     private readonly TrustedReading[] judged = new TrustedReading[most];
     private readonly List<EventWork> work = [];
@@ -26,26 +29,23 @@ internal sealed class LoopBatch(int most)
     /// <summary>The messages that could not be read.</summary>
     public IReadOnlyList<(DateTimeOffset ArrivedAt, UnreadableMessage Message)> Unreadable => unreadable;
 
-    public void Fill(ChannelReader<Arrival> source, ChannelReader<PostedEvent> waiting)
+    /// <summary>Takes what is there, and gathers for the next commit: an event does not wait, a full batch does not, readings alone a little.</summary>
+    /// <param name="source">What the source has decoded.</param>
+    /// <param name="waiting">What was posted.</param>
+    /// <param name="gather">How long readings alone may wait for more to be committed with them; zero for not at all.</param>
+    /// <param name="time">The clock.</param>
+    /// <param name="cancellation">Ends the waiting.</param>
+    public async ValueTask FillAsync(
+        ChannelReader<Arrival> source, ChannelReader<PostedEvent> waiting, TimeSpan gather, TimeProvider time, CancellationToken cancellation)
     {
         Clear();
-        while (arrivalCount < arrivals.Length && source.TryRead(out var arrival))
+        Take(source, waiting);
+        var before = 0;
+        for (var slice = 0; slice < GatherSlices && gather > TimeSpan.Zero && MayWait && arrivalCount > before; slice++)
         {
-            arrivals[arrivalCount++] = arrival;
-            if (arrival.Event is not null)
-            {
-                work.Add(new EventWork(arrival.Event, null));
-            }
-            else if (arrival.Unreadable is not null)
-            {
-                unreadable.Add((arrival.ArrivedAt, arrival.Unreadable));
-            }
-        }
-
-        while (posted.Count < 256 && waiting.TryRead(out var one))
-        {
-            posted.Add(one);
-            work.Add(new EventWork(one.Happened, one));
+            before = arrivalCount;
+            await Task.Delay(gather / GatherSlices, time, cancellation);
+            Take(source, waiting);
         }
     }
 
@@ -66,6 +66,30 @@ internal sealed class LoopBatch(int most)
         foreach (var one in posted)
         {
             one.Complete();
+        }
+    }
+
+    private bool MayWait => work.Count == 0 && arrivalCount < arrivals.Length;
+
+    private void Take(ChannelReader<Arrival> source, ChannelReader<PostedEvent> waiting)
+    {
+        while (arrivalCount < arrivals.Length && source.TryRead(out var arrival))
+        {
+            arrivals[arrivalCount++] = arrival;
+            if (arrival.Event is not null)
+            {
+                work.Add(new EventWork(arrival.Event, null));
+            }
+            else if (arrival.Unreadable is not null)
+            {
+                unreadable.Add((arrival.ArrivedAt, arrival.Unreadable));
+            }
+        }
+
+        while (posted.Count < 256 && waiting.TryRead(out var one))
+        {
+            posted.Add(one);
+            work.Add(new EventWork(one.Happened, one));
         }
     }
 

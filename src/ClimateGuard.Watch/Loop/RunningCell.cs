@@ -13,6 +13,8 @@ public sealed class RunningCell
     private readonly CellState now;
     private readonly MachineWatch[] watches;
     private readonly MachineState[] states;
+    private readonly StepPace pace;
+    private readonly Dictionary<string, int> indexOfMachine;
     private readonly Dictionary<string, DateTimeOffset> openDoors = new(StringComparer.Ordinal);
     private readonly ArrivalRate rate = new();
     private long readings;
@@ -29,7 +31,8 @@ public sealed class RunningCell
     /// <param name="cell">The cell.</param>
     /// <param name="configVersion">Version of its plant file.</param>
     /// <param name="start">The moment.</param>
-    public RunningCell(Cell cell, string configVersion, DateTimeOffset start)
+    /// <param name="leastBetweenSteps">A machine at which nothing happened is stepped no sooner after its last step; zero: each round.</param>
+    public RunningCell(Cell cell, string configVersion, DateTimeOffset start, TimeSpan leastBetweenSteps = default)
     {
         ArgumentNullException.ThrowIfNull(cell);
         this.cell = cell;
@@ -38,6 +41,8 @@ public sealed class RunningCell
         now = new CellState(cell);
         watches = [.. cell.Machines.Select(machine => new MachineWatch(cell, machine))];
         states = [.. watches.Select(watch => watch.Begin(start))];
+        indexOfMachine = cell.Machines.Select((machine, index) => (machine.Id, index)).ToDictionary(StringComparer.Ordinal);
+        pace = new StepPace(states.Length, leastBetweenSteps);
         doors = [.. cell.Sensors.Select(sensor => sensor is { Place: SensorPlace.Door, Quantity: SensorQuantity.Contact })];
         worthKeeping = new bool[states.Length];
         keptAt = [.. states.Select(_ => start)];
@@ -52,8 +57,7 @@ public sealed class RunningCell
     {
         foreach (var state in remembered)
         {
-            var index = Array.FindIndex(states, known => known.Machine == state.Machine);
-            if (index >= 0)
+            if (indexOfMachine.TryGetValue(state.Machine, out var index))
             {
                 states[index] = watches[index].Fitting(state);
             }
@@ -86,6 +90,7 @@ public sealed class RunningCell
             keptAt[i] += by;
         }
 
+        pace.AfterClockStep();
         this.now.AfterClockStep(now);
     }
 
@@ -125,12 +130,16 @@ public sealed class RunningCell
             work.Posted?.Decided([.. decisions.Skip(before)]);
         }
 
-        for (var i = 0; i < states.Length; i++)
+        foreach (var due in pace.DueAt(moment))
         {
-            StepOne(i, moment, null, decisions);
+            StepOne(due, moment, null, decisions);
         }
 
-        Volatile.Write(ref snapshot, SnapshotAt(moment));
+        if (batch.Work.Count > 0 || pace.WantsSnapshotAt(moment))
+        {
+            Volatile.Write(ref snapshot, SnapshotAt(moment));
+        }
+
         return decisions;
     }
 
@@ -146,8 +155,7 @@ public sealed class RunningCell
             return;
         }
 
-        var index = Array.FindIndex(states, state => state.Machine == atMachine.Machine);
-        if (index >= 0)
+        if (indexOfMachine.TryGetValue(atMachine.Machine, out var index))
         {
             StepOne(index, moment, atMachine, decisions);
             return;

@@ -66,7 +66,7 @@ public sealed class CellState
     /// <summary>Each sensor at a moment, in the order of the plant file.</summary>
     /// <param name="now">The moment.</param>
     public IReadOnlyList<SensorSnapshot> SensorsAt(DateTimeOffset now) =>
-        [.. sensors.Select(s => new SensorSnapshot(s.Sensor, s.LastTime, s.LastValue, s.StateAt(now), s.BecauseAt(now)))];
+        Array.ConvertAll(sensors, sensor => sensor.SnapshotAt(now));
 
     private TimeSpan? OldestInput(MachineInputs input, DateTimeOffset now)
     {

@@ -9,6 +9,9 @@ internal sealed class SensorNow(Sensor sensor)
     // (common practice, no source). A slow or silent-when-steady sensor is given two and a half of its own periods.
     private readonly TimeSpan invalidAge = InvalidAge(sensor);
 
+    // Most sensors of a large cell say nothing between two snapshots; the last one stands until something came or it grew too old.
+    private SensorSnapshot? shown;
+
     public Sensor Sensor { get; } = sensor;
 
     public DateTimeOffset? LastTime { get; private set; }
@@ -23,6 +26,7 @@ internal sealed class SensorNow(Sensor sensor)
     /// <returns>Whether it is the newest.</returns>
     public bool Take(in TrustedReading reading)
     {
+        shown = null;
         if (reading.Trust == Trust.Quarantined)
         {
             LastSetAside = reading.Reason;
@@ -41,7 +45,24 @@ internal sealed class SensorNow(Sensor sensor)
     }
 
     /// <summary>The clock was set back: a stamp taken from the old clock must not make the present look like history.</summary>
-    public void NotAfter(DateTimeOffset now) => LastTime = LastTime > now ? now : LastTime;
+    public void NotAfter(DateTimeOffset now)
+    {
+        LastTime = LastTime > now ? now : LastTime;
+        shown = null;
+    }
+
+    /// <summary>What is shown of it.</summary>
+    public SensorSnapshot SnapshotAt(DateTimeOffset now)
+    {
+        var state = StateAt(now);
+        if (shown is null || shown.State != state || state == SensorState.Invalid)
+        {
+            // Of a silent sensor the text counts minutes, so it is made anew.
+            shown = new SensorSnapshot(Sensor, LastTime, LastValue, state, BecauseAt(now));
+        }
+
+        return shown;
+    }
 
     public SensorState StateAt(DateTimeOffset now)
     {

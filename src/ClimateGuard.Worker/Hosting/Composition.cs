@@ -70,7 +70,7 @@ internal static class Composition
         AddStores(services, plan);
         services.AddTelling(plan);
         services.AddSingleton(provider => new CellLoop(
-            plan.Cell, plan.ConfigVersion, Ports(provider), new CellLoopOptions { Tick = plan.Tick }, plan.CellTime));
+            plan.Cell, plan.ConfigVersion, Ports(provider), Pace(plan), plan.CellTime));
         services.AddSingleton<CellLease>();
         services.AddHostedService<CellService>();
     }
@@ -89,6 +89,8 @@ internal static class Composition
             provider.GetRequiredService<SqliteLedger>(),
             StoreRetry.Create("ledger", provider.GetRequiredService<ILogger<PatientLedger>>(), TimeProvider.System)));
     }
+
+    private static CellLoopOptions Pace(WorkerPlan plan) => new() { Tick = plan.Tick, LeastBetweenSteps = plan.Tick, Gather = plan.Gather };
 
     private static CellLoopPorts Ports(IServiceProvider provider)
     {

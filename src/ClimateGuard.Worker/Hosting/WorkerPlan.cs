@@ -32,6 +32,9 @@ internal sealed record WorkerPlan
     /// <summary>How often the machines are stepped, by the cell's clock.</summary>
     public TimeSpan Tick { get; init; } = TimeSpan.FromMilliseconds(250);
 
+    /// <summary>How long readings may wait for others to be committed with them, by the cell's clock.</summary>
+    public TimeSpan Gather { get; init; } = TimeSpan.FromMilliseconds(15);
+
     /// <summary>How long the lease of the cell holds without a renewal, in real time: so long the cell waits for the next worker after a crash.</summary>
     public TimeSpan LeaseTerm { get; init; } = TimeSpan.FromSeconds(10);
 }

@@ -55,12 +55,12 @@ public sealed class WorkerProcess : IAsyncDisposable
     }
 
     /// <summary>Starts <c>run</c> against a broker; returns at once.</summary>
-    public void StartRun(int brokerPort, string? plantFile = null)
+    public void StartRun(int brokerPort, string? plantFile = null, string brokerHost = "127.0.0.1")
     {
         Http.BaseAddress = Address;
         again = () => Begin(["run", "--plant", plantFile ?? Path.Combine(Repository, "config", "plant.yaml")], new()
         {
-            ["CLIMATEGUARD_Broker__Host"] = "127.0.0.1",
+            ["CLIMATEGUARD_Broker__Host"] = brokerHost,
             ["CLIMATEGUARD_Broker__Port"] = brokerPort.ToString(CultureInfo.InvariantCulture),
             ["CLIMATEGUARD_Storage__Path"] = folder,
             ["CLIMATEGUARD_Http__Urls"] = Address.ToString(),
