@@ -3,18 +3,23 @@ using ClimateGuard.Plant;
 namespace ClimateGuard.Watch;
 
 /// <summary>All state of a running cell: what the sensors say, and the watch of each machine. Deterministic; owned by the loop.</summary>
-public sealed class RunningCell
+public sealed partial class RunningCell
 {
     private static readonly TimeSpan KeepEvery = TimeSpan.FromMinutes(1);
 
+    private readonly PlantVersion plant;
     private readonly Cell cell;
-    private readonly string configVersion;
+    private readonly EarlierCells earlier;
     private readonly SensorTrust trust;
     private readonly CellState now;
     private readonly MachineWatch[] watches;
     private readonly MachineState[] states;
     private readonly Dictionary<string, DateTimeOffset> openDoors = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, MachineState> departed = new(StringComparer.Ordinal);
+    private readonly List<MachineState> justDeparted = [];
     private readonly ArrivalRate rate = new();
+    private DateTimeOffset since;
+    private PlantRefused? refusedPlant;
     private long readings;
     private long quarantined;
     private long unreadable;
@@ -26,17 +31,18 @@ public sealed class RunningCell
     private CellSnapshot snapshot;
 
     /// <summary>Begins with nothing known.</summary>
-    /// <param name="cell">The cell.</param>
-    /// <param name="configVersion">Version of its plant file.</param>
+    /// <param name="plant">The version of its plant file in force.</param>
     /// <param name="start">The moment.</param>
-    public RunningCell(Cell cell, string configVersion, DateTimeOffset start)
+    public RunningCell(PlantVersion plant, DateTimeOffset start)
     {
-        ArgumentNullException.ThrowIfNull(cell);
-        this.cell = cell;
-        this.configVersion = configVersion;
+        ArgumentNullException.ThrowIfNull(plant);
+        this.plant = plant;
+        cell = plant.Cell;
+        since = start;
+        earlier = new EarlierCells(cell);
         trust = new SensorTrust(cell);
         now = new CellState(cell);
-        watches = [.. cell.Machines.Select(machine => new MachineWatch(cell, machine))];
+        watches = [.. cell.Machines.Select(machine => new MachineWatch(cell, machine, plant.Version))];
         states = [.. watches.Select(watch => watch.Begin(start))];
         doors = [.. cell.Sensors.Select(sensor => sensor is { Place: SensorPlace.Door, Quantity: SensorQuantity.Contact })];
         worthKeeping = new bool[states.Length];
@@ -57,13 +63,18 @@ public sealed class RunningCell
             {
                 states[index] = watches[index].Fitting(state);
             }
+            else
+            {
+                departed[state.Machine] = state;
+            }
         }
     }
 
     /// <summary>What is worth keeping since the last time: machines at which something happened, and each machine once a minute.</summary>
     internal IReadOnlyList<MachineState> TakeRemembered()
     {
-        List<MachineState> remembered = [];
+        List<MachineState> remembered = [.. justDeparted];
+        justDeparted.Clear();
         for (var i = 0; i < states.Length; i++)
         {
             if (worthKeeping[i] || states[i].At - keptAt[i] >= KeepEvery)
@@ -93,9 +104,18 @@ public sealed class RunningCell
     {
         foreach (ref readonly var arrival in batch.Arrivals.Span)
         {
-            if (arrival.IsReading)
+            if (!arrival.IsReading)
+            {
+                continue;
+            }
+
+            if (arrival.Cell is null || ReferenceEquals(arrival.Cell, cell))
             {
                 batch.Add(trust.Judge(arrival));
+            }
+            else
+            {
+                JudgeEarlier(batch, arrival);
             }
         }
 
@@ -175,10 +195,9 @@ public sealed class RunningCell
             openDoors.Remove(door.Sensor);
         }
 
-        DateTimeOffset? since = openDoors.Count > 0 ? openDoors.Values.Min() : null;
         for (var i = 0; i < states.Length; i++)
         {
-            states[i] = states[i] with { DoorOpenSince = since };
+            states[i] = states[i] with { DoorOpenSince = DoorOpenSince };
             worthKeeping[i] = true;
         }
     }
@@ -200,7 +219,9 @@ public sealed class RunningCell
     private CellSnapshot SnapshotAt(DateTimeOffset moment) => new()
     {
         Cell = cell,
-        ConfigVersion = configVersion,
+        ConfigVersion = plant.Version,
+        ConfigSince = since,
+        RefusedPlant = refusedPlant,
         Time = moment,
         Machines = [.. states.Select((state, i) => Of(cell.Machines[i], state))],
         Sensors = now.SensorsAt(moment),

@@ -22,6 +22,11 @@ public sealed class SensorTrust
         sensors = [.. cell.Sensors];
     }
 
+    /// <summary>Judges the sensors of another version of the cell; what is remembered of a sensor by id, and described as before, goes along.</summary>
+    /// <remarks>Nothing is remembered of a sensor as yet: each reading is judged by itself.</remarks>
+    /// <param name="next">The other version.</param>
+    public SensorTrust For(Cell next) => new(next);
+
     /// <summary>Judges one reading.</summary>
     /// <param name="arrival">An arrival that is a reading of this cell.</param>
     public TrustedReading Judge(in Arrival arrival)
