@@ -34,6 +34,9 @@ internal sealed class BrokerConnection : IDisposable
     /// <summary>Cancelled when the connection is over.</summary>
     internal CancellationToken Ended { get; }
 
+    /// <summary>What this connection has subscribed to, whether or not the session knew it before.</summary>
+    internal HashSet<string> Subscribed { get; } = new(StringComparer.Ordinal);
+
     /// <summary>Connects and subscribes.</summary>
     /// <exception cref="BrokerRefusedException">The broker refused the connection or a subscription.</exception>
     internal async Task<bool> OpenAsync(MqttClientOptions options, IReadOnlyList<string> filters, CancellationToken cancellation)
@@ -44,11 +47,7 @@ internal sealed class BrokerConnection : IDisposable
             throw new BrokerRefusedException(BrokerFailure.Explain(result));
         }
 
-        if (filters.Count > 0)
-        {
-            await SubscribeAsync(filters, cancellation);
-        }
-
+        await SubscribeAsync(filters, cancellation);
         return result.IsSessionPresent;
     }
 
@@ -116,8 +115,15 @@ internal sealed class BrokerConnection : IDisposable
         ended.Dispose();
     }
 
-    private async Task SubscribeAsync(IReadOnlyList<string> filters, CancellationToken cancellation)
+    /// <summary>Subscribes, also while connected; nothing when there is no filter.</summary>
+    /// <exception cref="BrokerRefusedException">The broker refused one.</exception>
+    internal async Task SubscribeAsync(IReadOnlyList<string> filters, CancellationToken cancellation)
     {
+        if (filters.Count == 0)
+        {
+            return;
+        }
+
         var options = new MqttClientSubscribeOptionsBuilder();
         foreach (var filter in filters)
         {
@@ -139,6 +145,26 @@ internal sealed class BrokerConnection : IDisposable
                 $"the broker does not let us subscribe to {string.Join(", ", refused.Select(item => item.TopicFilter.Topic))} "
                 + $"({refused[0].ResultCode}): check its access list for this user");
         }
+
+        Subscribed.UnionWith(filters);
+    }
+
+    /// <summary>Ends subscriptions of the session; one that was none is no failure.</summary>
+    internal async Task UnsubscribeAsync(IReadOnlyList<string> filters, CancellationToken cancellation)
+    {
+        if (filters.Count == 0)
+        {
+            return;
+        }
+
+        var options = new MqttClientUnsubscribeOptionsBuilder();
+        foreach (var filter in filters)
+        {
+            options.WithTopicFilter(filter);
+        }
+
+        await client.UnsubscribeAsync(options.Build(), cancellation);
+        Subscribed.ExceptWith(filters);
     }
 
     private async Task OnMessageAsync(MqttApplicationMessageReceivedEventArgs message)

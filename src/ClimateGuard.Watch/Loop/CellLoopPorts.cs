@@ -32,6 +32,12 @@ public sealed record CellLoopPorts
     /// <summary>Reads an event from its ledger line; null when it cannot be read.</summary>
     public required Func<LedgerLine, CellEvent?> Event { get; init; }
 
+    /// <summary>
+    /// Gives source and store another version of the plant file, after it came into force and before anything more is kept; waits until the store
+    /// has it.
+    /// </summary>
+    public Func<PlantVersion, CancellationToken, ValueTask> UsePlant { get; init; } = static (_, _) => ValueTask.CompletedTask;
+
     /// <summary>Shows a snapshot to pages and HTTP.</summary>
     public required Action<CellSnapshot> Show { get; init; }
 }

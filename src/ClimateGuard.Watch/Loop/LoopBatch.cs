@@ -59,6 +59,9 @@ internal sealed class LoopBatch(int most)
         }
     }
 
+    /// <summary>A reading of a sensor that is not there any more: kept like what cannot be read, and acknowledged with its round.</summary>
+    public void Keep(DateTimeOffset arrivedAt, UnreadableMessage message) => unreadable.Add((arrivedAt, message));
+
     public void Add(in TrustedReading reading) => judged[judgedCount++] = reading;
 
     public void CompletePosted()

@@ -3,12 +3,13 @@ using ClimateGuard.Plant;
 namespace ClimateGuard.Watch;
 
 /// <summary>All state of a running cell: what the sensors say, and the watch of each machine. Deterministic; owned by the loop.</summary>
-public sealed class RunningCell
+public sealed partial class RunningCell
 {
     private static readonly TimeSpan KeepEvery = TimeSpan.FromMinutes(1);
 
+    private readonly PlantVersion plant;
     private readonly Cell cell;
-    private readonly string configVersion;
+    private readonly EarlierCells earlier;
     private readonly SensorTrust trust;
     private readonly CellState now;
     private readonly MachineWatch[] watches;
@@ -16,7 +17,11 @@ public sealed class RunningCell
     private readonly StepPace pace;
     private readonly Dictionary<string, int> indexOfMachine;
     private readonly Dictionary<string, DateTimeOffset> openDoors = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, MachineState> departed = new(StringComparer.Ordinal);
+    private readonly List<MachineState> justDeparted = [];
     private readonly ArrivalRate rate = new();
+    private DateTimeOffset since;
+    private PlantRefused? refusedPlant;
     private long readings;
     private long quarantined;
     private long unreadable;
@@ -28,18 +33,19 @@ public sealed class RunningCell
     private CellSnapshot snapshot;
 
     /// <summary>Begins with nothing known.</summary>
-    /// <param name="cell">The cell.</param>
-    /// <param name="configVersion">Version of its plant file.</param>
+    /// <param name="plant">The version of its plant file in force.</param>
     /// <param name="start">The moment.</param>
     /// <param name="leastBetweenSteps">A machine at which nothing happened is stepped no sooner after its last step; zero: each round.</param>
-    public RunningCell(Cell cell, string configVersion, DateTimeOffset start, TimeSpan leastBetweenSteps = default)
+    public RunningCell(PlantVersion plant, DateTimeOffset start, TimeSpan leastBetweenSteps = default)
     {
-        ArgumentNullException.ThrowIfNull(cell);
-        this.cell = cell;
-        this.configVersion = configVersion;
+        ArgumentNullException.ThrowIfNull(plant);
+        this.plant = plant;
+        cell = plant.Cell;
+        since = start;
+        earlier = new EarlierCells(cell);
         trust = new SensorTrust(cell);
         now = new CellState(cell);
-        watches = [.. cell.Machines.Select(machine => new MachineWatch(cell, machine))];
+        watches = [.. cell.Machines.Select(machine => new MachineWatch(cell, machine, plant.Version))];
         states = [.. watches.Select(watch => watch.Begin(start))];
         indexOfMachine = cell.Machines.Select((machine, index) => (machine.Id, index)).ToDictionary(StringComparer.Ordinal);
         pace = new StepPace(states.Length, leastBetweenSteps);
@@ -61,13 +67,18 @@ public sealed class RunningCell
             {
                 states[index] = watches[index].Fitting(state);
             }
+            else
+            {
+                departed[state.Machine] = state;
+            }
         }
     }
 
     /// <summary>What is worth keeping since the last time: machines at which something happened, and each machine once a minute.</summary>
     internal IReadOnlyList<MachineState> TakeRemembered()
     {
-        List<MachineState> remembered = [];
+        List<MachineState> remembered = [.. justDeparted];
+        justDeparted.Clear();
         for (var i = 0; i < states.Length; i++)
         {
             if (worthKeeping[i] || states[i].At - keptAt[i] >= KeepEvery)
@@ -98,9 +109,18 @@ public sealed class RunningCell
     {
         foreach (ref readonly var arrival in batch.Arrivals.Span)
         {
-            if (arrival.IsReading)
+            if (!arrival.IsReading)
+            {
+                continue;
+            }
+
+            if (arrival.Cell is null || ReferenceEquals(arrival.Cell, cell))
             {
                 batch.Add(trust.Judge(arrival));
+            }
+            else
+            {
+                JudgeEarlier(batch, arrival);
             }
         }
 
@@ -183,10 +203,9 @@ public sealed class RunningCell
             openDoors.Remove(door.Sensor);
         }
 
-        DateTimeOffset? since = openDoors.Count > 0 ? openDoors.Values.Min() : null;
         for (var i = 0; i < states.Length; i++)
         {
-            states[i] = states[i] with { DoorOpenSince = since };
+            states[i] = states[i] with { DoorOpenSince = DoorOpenSince };
             worthKeeping[i] = true;
         }
     }
@@ -208,7 +227,9 @@ public sealed class RunningCell
     private CellSnapshot SnapshotAt(DateTimeOffset moment) => new()
     {
         Cell = cell,
-        ConfigVersion = configVersion,
+        ConfigVersion = plant.Version,
+        ConfigSince = since,
+        RefusedPlant = refusedPlant,
         Time = moment,
         Machines = [.. states.Select((state, i) => Of(cell.Machines[i], state))],
         Sensors = now.SensorsAt(moment),

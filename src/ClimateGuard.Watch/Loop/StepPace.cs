@@ -17,6 +17,9 @@ internal sealed class StepPace(int machines, TimeSpan least)
     private DateTimeOffset? shown;
     private int next;
 
+    /// <summary>The least time between two steps of a machine.</summary>
+    public TimeSpan Least { get; } = least;
+
     /// <summary>The machines to step now; valid until the next call.</summary>
     public IReadOnlyList<int> DueAt(DateTimeOffset moment)
     {
@@ -50,5 +53,5 @@ internal sealed class StepPace(int machines, TimeSpan least)
         shown = null;
     }
 
-    private bool IsDue(DateTimeOffset? last, DateTimeOffset moment) => last is not { } then || moment - then >= least;
+    private bool IsDue(DateTimeOffset? last, DateTimeOffset moment) => last is not { } then || moment - then >= Least;
 }

@@ -11,6 +11,12 @@ public sealed record CellSnapshot
     /// <summary>Version of the plant file in force.</summary>
     public required string ConfigVersion { get; init; }
 
+    /// <summary>Since when that version is in force: its change, or the start of the worker.</summary>
+    public DateTimeOffset ConfigSince { get; init; }
+
+    /// <summary>The changed plant file that was refused and still stands, or null.</summary>
+    public PlantRefused? RefusedPlant { get; init; }
+
     /// <summary>The moment.</summary>
     public required DateTimeOffset Time { get; init; }
 

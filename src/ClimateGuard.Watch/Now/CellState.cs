@@ -23,6 +23,13 @@ public sealed class CellState
         inputs = cell.Machines.ToDictionary(machine => machine.Id, machine => new MachineInputs(cell, machine));
     }
 
+    private CellState(Cell cell, CellState before)
+        : this(cell) => sensors = [.. cell.Sensors.Select(sensor => new SensorNow(sensor, before.Of(sensor)))];
+
+    /// <summary>The state of another version of the cell: what a sensor said last stays, by id, as long as it measures the same at the same place.</summary>
+    /// <param name="next">The other version.</param>
+    public CellState For(Cell next) => new(next, this);
+
     /// <summary>Takes a judged reading.</summary>
     /// <param name="reading">The reading.</param>
     /// <returns>Whether it is the newest of its sensor.</returns>
@@ -67,6 +74,10 @@ public sealed class CellState
     /// <param name="now">The moment.</param>
     public IReadOnlyList<SensorSnapshot> SensorsAt(DateTimeOffset now) =>
         Array.ConvertAll(sensors, sensor => sensor.SnapshotAt(now));
+
+    private SensorNow? Of(Sensor sensor) => Array.Find(sensors, known =>
+        (known.Sensor.Id, known.Sensor.Quantity, known.Sensor.Place, known.Sensor.Zone, known.Sensor.Machine, known.Sensor.AirHandler)
+        == (sensor.Id, sensor.Quantity, sensor.Place, sensor.Zone, sensor.Machine, sensor.AirHandler));
 
     private TimeSpan? OldestInput(MachineInputs input, DateTimeOffset now)
     {

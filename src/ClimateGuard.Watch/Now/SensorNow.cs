@@ -3,7 +3,7 @@ using ClimateGuard.Plant;
 namespace ClimateGuard.Watch;
 
 /// <summary>What one sensor said last, and how far that can be used at a moment.</summary>
-internal sealed class SensorNow(Sensor sensor)
+internal sealed class SensorNow(Sensor sensor, SensorNow? before = null)
 {
     // Beyond this age an input counts as lost: ten periods, and no longer than the room, the coolant or the part may go unseen
     // (common practice, no source). A slow or silent-when-steady sensor is given two and a half of its own periods.
@@ -14,13 +14,13 @@ internal sealed class SensorNow(Sensor sensor)
 
     public Sensor Sensor { get; } = sensor;
 
-    public DateTimeOffset? LastTime { get; private set; }
+    public DateTimeOffset? LastTime { get; private set; } = before?.LastTime;
 
-    public double LastValue { get; private set; } = double.NaN;
+    public double LastValue { get; private set; } = before?.LastValue ?? double.NaN;
 
-    public TrustReason LastSetAside { get; private set; }
+    public TrustReason LastSetAside { get; private set; } = before?.LastSetAside ?? TrustReason.None;
 
-    public DateTimeOffset? LastSetAsideTime { get; private set; }
+    public DateTimeOffset? LastSetAsideTime { get; private set; } = before?.LastSetAsideTime;
 
     /// <summary>Takes a judged reading; one older than the last is history only.</summary>
     /// <returns>Whether it is the newest.</returns>

@@ -22,6 +22,15 @@ public sealed class SensorTrust
         sensors = [.. cell.Sensors];
     }
 
+    /// <summary>Judges the sensors of another version of the cell; what is remembered of a sensor of the same id and description goes along.</summary>
+    /// <remarks>Nothing is remembered of a sensor as yet: each reading is judged by itself.</remarks>
+    /// <param name="next">The other version.</param>
+    public SensorTrust For(Cell next)
+    {
+        ArgumentNullException.ThrowIfNull(next);
+        return sensors.SequenceEqual(next.Sensors) ? this : new(next);
+    }
+
     /// <summary>Judges one reading.</summary>
     /// <param name="arrival">An arrival that is a reading of this cell.</param>
     public TrustedReading Judge(in Arrival arrival)

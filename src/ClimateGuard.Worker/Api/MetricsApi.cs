@@ -36,6 +36,8 @@ internal static class MetricsApi
             .Counter("climateguard_unreadable_messages", "Messages that could not be read.", null, One(counts.Unreadable))
             .Counter("climateguard_events", "Events taken in, and those that named something unknown.", null,
                 ("outcome", "taken", counts.Events), ("outcome", "refused", counts.Refused))
+            .Gauge("climateguard_config_refused", "1 while a changed plant file is refused and an earlier version stays in force.", null,
+                One(snapshot.RefusedPlant is null ? 0 : 1))
             .Gauge("climateguard_machines", "Machines by the level of their outlook.", null,
                 Enum.GetValues<Level>().Select(level => (
                     (string?)"level", (string?)level.Word(), (double)snapshot.Machines.Count(machine => machine.Outlook.Level == level))))

@@ -55,10 +55,10 @@ internal static class DemoCommand
             return CommandLine.BadInput;
         }
 
-        return await ShowAsync(wishes, cell, plant.ConfigVersion, cancellation);
+        return await ShowAsync(wishes, cell, plant, cancellation);
     }
 
-    private static async Task<int> ShowAsync(Wishes wishes, Cell cell, string configVersion, CancellationToken cancellation)
+    private static async Task<int> ShowAsync(Wishes wishes, Cell cell, PlantFileResult plant, CancellationToken cancellation)
     {
         var folder = Directory.CreateTempSubdirectory("climateguard-demo-");
         await using var broker = await EmbeddedBroker.StartAsync();
@@ -69,8 +69,10 @@ internal static class DemoCommand
         var plan = new WorkerPlan
         {
             Cell = cell,
-            ConfigVersion = configVersion,
+            ConfigVersion = plant.ConfigVersion,
             PlantFile = wishes.PlantFile,
+            PlantText = plant.Text,
+            Materials = plant.Materials,
             Broker = new BrokerSettings { Port = broker.Port },
             StorageFolder = folder.FullName,
             Urls = [url],

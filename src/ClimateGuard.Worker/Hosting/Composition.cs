@@ -52,7 +52,6 @@ internal static class Composition
     private static void AddWorker(IServiceCollection services, WorkerPlan plan)
     {
         services.AddSingleton(plan);
-        services.AddSingleton(plan.Cell);
         services.AddSingleton(new Topics(plan.Cell.Id));
         services.AddSingleton(new TopicMap(plan.Cell, plan.Broker.ReadingFilters));
         services.AddSingleton(provider => new BrokerLink(
@@ -67,11 +66,15 @@ internal static class Composition
             provider.GetRequiredService<BrokerLink>(), provider.GetRequiredService<ILogger<MqttPermitLines>>()));
         services.AddSingleton(provider => new MqttOutlooks(
             provider.GetRequiredService<BrokerLink>(), plan.CellTime, provider.GetRequiredService<ILogger<MqttOutlooks>>()));
+        services.AddSingleton(provider => new MqttPlant(
+            provider.GetRequiredService<BrokerLink>(), provider.GetRequiredService<MqttReadings>(), plan.Broker.ReadingFilters,
+            provider.GetRequiredService<ILogger<MqttPlant>>()));
         AddStores(services, plan);
         services.AddTelling(plan);
         services.AddSingleton(provider => new CellLoop(
-            plan.Cell, plan.ConfigVersion, Ports(provider), Pace(plan), plan.CellTime));
+            plan.Plant, Ports(provider), Pace(plan), plan.CellTime));
         services.AddSingleton<CellLease>();
+        services.AddHostedService<PlantFileWatch>();
         services.AddHostedService<CellService>();
     }
 
@@ -107,7 +110,26 @@ internal static class Composition
             Checkpoint = state => new MachineCheckpoint(state.Machine, MachineStateJson.Text(state)),
             State = checkpoint => Remembered(checkpoint, provider.GetRequiredService<ILogger<CellLoop>>()),
             Event = line => EventDecoder.DecodeLine(System.Text.Encoding.UTF8.GetBytes(line.Json)).Event,
+            UsePlant = UsePlant(provider),
             Show = snapshot => live.Show(snapshot, link.State.Connected),
+        };
+    }
+
+    private static Func<PlantVersion, CancellationToken, ValueTask> UsePlant(IServiceProvider provider)
+    {
+        var readings = provider.GetRequiredService<SqliteReadings>();
+        var mqtt = provider.GetRequiredService<MqttPlant>();
+        var retry = StoreRetry.Create("names of the sensors", provider.GetRequiredService<ILogger<SqliteReadings>>(), TimeProvider.System);
+        return async (plant, cancellation) =>
+        {
+            await retry.ExecuteAsync(
+                _ =>
+                {
+                    readings.UseCell(plant.Cell);
+                    return ValueTask.CompletedTask;
+                },
+                cancellation);
+            mqtt.Use(plant.Cell, new WorkerIdentity(Version, plant.Version));
         };
     }
 

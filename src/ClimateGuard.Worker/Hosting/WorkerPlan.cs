@@ -1,5 +1,6 @@
 using ClimateGuard.Edges.Mqtt;
 using ClimateGuard.Plant;
+using ClimateGuard.Watch;
 using ClimateGuard.Worker.Settings;
 
 namespace ClimateGuard.Worker.Hosting;
@@ -15,7 +16,16 @@ internal sealed record WorkerPlan
     public required string PlantFile { get; init; }
 
     /// <summary>The plant file as it was read, for the ledger.</summary>
-    public string PlantText => File.ReadAllText(PlantFile);
+    public required string PlantText { get; init; }
+
+    /// <summary>The material library beside it, or null.</summary>
+    public string? Materials { get; init; }
+
+    /// <summary>Whether a changed plant file is taken while the cell runs.</summary>
+    public bool FollowsPlantFile { get; init; }
+
+    /// <summary>The version to begin with.</summary>
+    public PlantVersion Plant => new(Cell, ConfigVersion) { File = PlantFile, Text = PlantText, Materials = Materials, By = FileOwner.Of(PlantFile) };
 
     public required BrokerSettings Broker { get; init; }
 
