@@ -44,6 +44,7 @@ internal static class RunCommand
             PlantText = plant.Text,
             Materials = plant.Materials,
             FollowsPlantFile = true,
+            SettingsFile = WorkerSettings.PathOf(settingsFile),
             Broker = settings.Broker,
             StorageFolder = settings.StoragePath,
             Urls = settings.Urls,

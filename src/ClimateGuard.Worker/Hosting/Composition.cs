@@ -75,6 +75,7 @@ internal static class Composition
             plan.Plant, Ports(provider), Pace(plan), plan.CellTime));
         services.AddSingleton<CellLease>();
         services.AddHostedService<PlantFileWatch>();
+        services.AddHostedService<SettingsFileWatch>();
         services.AddHostedService<CellService>();
     }
 

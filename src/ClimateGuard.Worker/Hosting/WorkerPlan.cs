@@ -24,6 +24,9 @@ internal sealed record WorkerPlan
     /// <summary>Whether a changed plant file is taken while the cell runs.</summary>
     public bool FollowsPlantFile { get; init; }
 
+    /// <summary>The settings file that was read, or null when there was none.</summary>
+    public string? SettingsFile { get; init; }
+
     /// <summary>The version to begin with.</summary>
     public PlantVersion Plant => new(Cell, ConfigVersion) { File = PlantFile, Text = PlantText, Materials = Materials, By = FileOwner.Of(PlantFile) };
 

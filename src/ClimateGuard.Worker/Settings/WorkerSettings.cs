@@ -15,12 +15,16 @@ internal sealed record WorkerSettings(BrokerSettings Broker, string StoragePath,
     /// <summary>Who is told, and when.</summary>
     public NoticeSettings Notices { get; init; } = new();
 
+    /// <summary>The settings file that is read, or null when there is none.</summary>
+    /// <param name="file">A settings file, or null for <c>config/climateguard.json</c> where it exists.</param>
+    public static string? PathOf(string? file) => file ?? ShippedFiles.Find("climateguard.json");
+
     /// <summary>Reads the settings.</summary>
     /// <param name="file">A settings file, or null for <c>config/climateguard.json</c> where it exists.</param>
     /// <exception cref="SettingsException">The file cannot be read, or a value has the wrong kind.</exception>
     public static WorkerSettings Read(string? file)
     {
-        var path = file ?? ShippedFiles.Find("climateguard.json");
+        var path = PathOf(file);
         if (file is not null && !File.Exists(file))
         {
             throw new SettingsException($"settings file {file}: there is no such file.");

@@ -72,12 +72,15 @@ public sealed class WorkerProcess : IAsyncDisposable
     public void StartAgain() => again();
 
     /// <summary>What <c>ledger verify</c> says of the folder, while the worker runs.</summary>
-    public Task<(int ExitCode, string Output, string Errors)> LedgerVerifyAsync()
+    public Task<(int ExitCode, string Output, string Errors)> LedgerVerifyAsync() => RunOnFolderAsync("ledger", "verify");
+
+    /// <summary>Runs the program with these arguments on the folder, while the worker runs.</summary>
+    public Task<(int ExitCode, string Output, string Errors)> RunOnFolderAsync(params string[] arguments)
     {
         Environment.SetEnvironmentVariable("CLIMATEGUARD_Storage__Path", folder);
         try
         {
-            return RunToEndAsync("ledger", "verify");
+            return RunToEndAsync(arguments);
         }
         finally
         {
