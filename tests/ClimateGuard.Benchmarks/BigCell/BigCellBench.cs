@@ -10,8 +10,8 @@ namespace ClimateGuard.Benchmarks.BigCell;
 internal static class BigCellBench
 {
     private const int Features = 20;
-    private static readonly TimeSpan Warmup = TimeSpan.FromSeconds(20);
-    private static readonly TimeSpan Measured = TimeSpan.FromSeconds(90);
+    private static readonly TimeSpan Warmup = TimeSpan.FromSeconds(15);
+    private static readonly TimeSpan Measured = TimeSpan.FromSeconds(75);
 
     public static async Task RunAsync(int onlySensors)
     {
