@@ -14,7 +14,7 @@ switch (args)
         await IngestBench.RunAsync();
         return;
     case ["big-cell", ..]:
-        await BigCellBench.RunAsync();
+        await BigCellBench.RunAsync(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 0);
         return;
     case ["bare-subscriber", var port]:
         await BareSubscriber.RunAsync(int.Parse(port, CultureInfo.InvariantCulture));

@@ -170,6 +170,7 @@ internal sealed class BrokerConnection : IDisposable
     private async Task OnMessageAsync(MqttApplicationMessageReceivedEventArgs message)
     {
         message.AutoAcknowledge = false;
+        message.Tag = this;
         try
         {
             await receive(new BrokerMessage(message, this));
@@ -197,6 +198,15 @@ internal sealed class BrokerConnection : IDisposable
 }
 
 /// <summary>A message with the connection it came on, to which alone its acknowledgement belongs.</summary>
+/// <remarks>A value, so that a burst of readings costs no allocation here: the client's own object carries the connection along.</remarks>
 /// <param name="Message">The message as the client hands it over.</param>
 /// <param name="Connection">Its connection.</param>
-internal sealed record BrokerMessage(MqttApplicationMessageReceivedEventArgs Message, BrokerConnection Connection);
+internal readonly record struct BrokerMessage(MqttApplicationMessageReceivedEventArgs Message, BrokerConnection Connection)
+{
+    /// <summary>What the message is acknowledged by later; opaque to everyone else.</summary>
+    internal object Receipt => Message;
+
+    /// <summary>The message behind a receipt, or null when it is none.</summary>
+    internal static BrokerMessage? Behind(object? receipt) =>
+        receipt is MqttApplicationMessageReceivedEventArgs { Tag: BrokerConnection connection } message ? new BrokerMessage(message, connection) : null;
+}

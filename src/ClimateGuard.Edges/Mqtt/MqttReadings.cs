@@ -77,7 +77,7 @@ public sealed class MqttReadings : IReadingSource
     {
         for (var i = 0; i < batch.Length && !cancellation.IsCancellationRequested; i++)
         {
-            if (batch.Span[i].Receipt is BrokerMessage received)
+            if (BrokerMessage.Behind(batch.Span[i].Receipt) is { } received)
             {
                 await received.Connection.AcknowledgeAsync(received.Message);
             }
@@ -92,7 +92,7 @@ public sealed class MqttReadings : IReadingSource
         {
             ArrivedAt = now,
             Retained = message.Retain,
-            Receipt = message.QualityOfServiceLevel == MqttQualityOfServiceLevel.AtMostOnce ? null : received,
+            Receipt = message.QualityOfServiceLevel == MqttQualityOfServiceLevel.AtMostOnce ? null : received.Receipt,
         };
         return arrivals.Writer.TryWrite(arrival)
             ? Task.CompletedTask

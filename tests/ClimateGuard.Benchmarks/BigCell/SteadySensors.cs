@@ -12,6 +12,8 @@ internal sealed class SteadySensors(int brokerPort, int sensors) : IDisposable
 {
     private static readonly TimeSpan Slice = TimeSpan.FromMilliseconds(20);
 
+    private const int MostAtOnce = 2000;
+
     private readonly IMqttClient client = new MqttClientFactory().CreateMqttClient();
     private readonly Random random = new(1);
     private readonly string[] topics = [.. Enumerable.Range(0, sensors).Select(sensor => $"cg/big/reading/s{sensor}")];
@@ -20,7 +22,8 @@ internal sealed class SteadySensors(int brokerPort, int sensors) : IDisposable
     public long Sent { get; private set; }
 
     public Task ConnectAsync() => client.ConnectAsync(
-        new MqttClientOptionsBuilder().WithTcpServer("127.0.0.1", brokerPort).WithProtocolVersion(MqttProtocolVersion.V500).WithClientId("sensors").Build());
+        new MqttClientOptionsBuilder().WithTcpServer("127.0.0.1", brokerPort).WithProtocolVersion(MqttProtocolVersion.V500).WithClientId("sensors")
+            .WithNoKeepAlive().WithTimeout(TimeSpan.FromMinutes(2)).Build());
 
     public Task LoadAsync(int machine) => SendAsync(
         $"cg/big/machine/M{machine}/job",
@@ -33,7 +36,7 @@ internal sealed class SteadySensors(int brokerPort, int sensors) : IDisposable
         while (!ending.IsCancellationRequested)
         {
             await slices.WaitForNextTickAsync(CancellationToken.None);
-            var due = (long)(clock.Elapsed.TotalSeconds * sensors);
+            var due = Math.Min(Sent + MostAtOnce, (long)(clock.Elapsed.TotalSeconds * sensors));
             await Task.WhenAll(Enumerable.Range(0, (int)(due - Sent)).Select(i => SendReadingAsync(Sent + i)).ToArray());
             Sent = due;
         }

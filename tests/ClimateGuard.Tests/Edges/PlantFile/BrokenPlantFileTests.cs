@@ -154,8 +154,8 @@ public class BrokenPlantFileTests
         }
 
         var problem = Assert.Single(PlantFileReader.Parse("p", text.ToString()).Problems);
-        Assert.StartsWith("more than 50000 values", problem.Message, StringComparison.Ordinal);
-        Assert.Equal(5, problem.Line);
+        Assert.StartsWith("more than 500000 values", problem.Message, StringComparison.Ordinal);
+        Assert.Equal(6, problem.Line);
     }
 
     [Theory]
