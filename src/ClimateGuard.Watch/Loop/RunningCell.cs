@@ -35,7 +35,7 @@ public sealed class RunningCell
         this.cell = cell;
         this.configVersion = configVersion;
         trust = new SensorTrust(cell);
-        now = new CellState(cell);
+        now = new CellState(cell, trust);
         watches = [.. cell.Machines.Select(machine => new MachineWatch(cell, machine))];
         states = [.. watches.Select(watch => watch.Begin(start))];
         doors = [.. cell.Sensors.Select(sensor => sensor is { Place: SensorPlace.Door, Quantity: SensorQuantity.Contact })];
@@ -86,6 +86,7 @@ public sealed class RunningCell
             keptAt[i] += by;
         }
 
+        trust.AfterClockStep();
         this.now.AfterClockStep(now);
     }
 
@@ -109,14 +110,14 @@ public sealed class RunningCell
         {
             if (now.Take(reading) && doors[reading.Raw.Sensor])
             {
-                MoveDoor(new DoorMoved(reading.Raw.Time, cell.Sensors[reading.Raw.Sensor].Id, Open: reading.Value > 0.5));
+                MoveDoor(new DoorMoved(reading.Time, cell.Sensors[reading.Raw.Sensor].Id, Open: reading.Value > 0.5));
             }
 
             readings += reading.Trust == Trust.Quarantined ? 0 : 1;
             quarantined += reading.Trust == Trust.Quarantined ? 1 : 0;
         }
 
-        var decisions = new List<Decision>();
+        var decisions = new List<Decision>(trust.TakeAlerts());
         foreach (var work in batch.Work)
         {
             events++;
