@@ -23,7 +23,7 @@ internal readonly struct BatchOrder : IDisposable
         rented = ArrayPool<Place>.Shared.Rent(count);
         for (var i = 0; i < count; i++)
         {
-            rented[i] = new Place(sensorRows[batch[i].Raw.Sensor], batch[i].Raw.EpochMilliseconds, i);
+            rented[i] = new Place(sensorRows[batch[i].Raw.Sensor], batch[i].EpochMilliseconds, i);
         }
 
         rented.AsSpan(0, count).Sort();

@@ -27,7 +27,7 @@ internal sealed class ReadingWriter : IDisposable
         begin = new(connection, "BEGIN IMMEDIATE");
         commit = new(connection, "COMMIT");
         accept = new(connection, "INSERT INTO reading(sensor, t, value) VALUES(?1, ?2, ?3) ON CONFLICT DO NOTHING");
-        correct = new(connection, "INSERT INTO reading(sensor, t, value, raw, reason) VALUES(?1, ?2, ?3, ?4, ?5) ON CONFLICT DO NOTHING");
+        correct = new(connection, "INSERT INTO reading(sensor, t, value, raw, reason, stamped) VALUES(?1, ?2, ?3, ?4, ?5, nullif(?6, ?2)) ON CONFLICT DO NOTHING");
         quarantine = new(
             connection, "INSERT INTO quarantine(sensor, t, raw, reason, arrived) VALUES(?1, ?2, ?3, ?4, ?5) ON CONFLICT DO NOTHING");
         storedRaw = new(connection, "SELECT coalesce(raw, value) FROM reading WHERE sensor = ?1 AND t = ?2");
@@ -82,6 +82,12 @@ internal sealed class ReadingWriter : IDisposable
     {
         if (reading.Trust == Trust.Quarantined)
         {
+            if (reading.Reason == TrustReason.Duplicate
+                && storedRaw.Bind(1, place.Row).Bind(2, place.Time).RunForNumber() == reading.Raw.Value)
+            {
+                return (0, 0);
+            }
+
             return (0, SetAside(place, reading.Raw.Value, reading.Reason, now));
         }
 
@@ -96,7 +102,8 @@ internal sealed class ReadingWriter : IDisposable
         else
         {
             correct.Bind(1, place.Row).Bind(2, place.Time).Bind(3, reading.Value)
-                .Bind(4, reading.Raw.Value).Bind(5, reasonRows[(int)reading.Reason]).Run();
+                .Bind(4, reading.Raw.Value).Bind(5, reasonRows[(int)reading.Reason])
+                .Bind(6, reading.Raw.EpochMilliseconds).Run();
             if (correct.Changes == 1)
             {
                 return (1, 0);

@@ -5,7 +5,8 @@ internal static class ReadingsSchema
 {
     /// <summary>
     /// A reading is one row under (sensor, event time), so that a second delivery finds its place taken. What was corrected keeps its raw
-    /// value in the same row: a table of its own would double the work for every calibrated sensor. Reasons are named once, so that the
+    /// value in the same row: a table of its own would double the work for every calibrated sensor. Where the sender's clock was
+    /// ahead, <c>stamped</c> keeps the stamp as sent. Reasons are named once, so that the
     /// order of an enumeration may change. The one row of <c>tally</c> counts inside each transaction: counting 100 million rows takes minutes.
     /// </summary>
     public static SqliteFileKind Kind { get; } = new("readings.db", new SqliteSchema(
@@ -21,5 +22,6 @@ internal static class ReadingsSchema
         CREATE TABLE unreadable(id INTEGER PRIMARY KEY, arrived INTEGER NOT NULL, topic TEXT NOT NULL, reason TEXT NOT NULL, payload TEXT NOT NULL);
         CREATE TABLE tally(one INTEGER PRIMARY KEY CHECK(one = 1), readings INTEGER NOT NULL, quarantined INTEGER NOT NULL, dropped INTEGER NOT NULL);
         INSERT INTO tally VALUES(1, 0, 0, 0);
-        """), FlushEachCommit: false);
+        """,
+        "ALTER TABLE reading ADD stamped INTEGER"), FlushEachCommit: false);
 }

@@ -57,8 +57,8 @@ internal static class SeriesReader
     public static (IReadOnlyList<StoredReading> Rows, long Next) Rows(SqliteConnection reader, string sensorId, Window window, int page)
     {
         const string All =
-            "SELECT t, coalesce(raw, value), value, 0 AS kind, reason FROM reading WHERE sensor = $sensor AND t >= $from AND t < $to "
-            + "UNION ALL SELECT t, raw, raw, 1, reason FROM quarantine WHERE sensor = $sensor AND t >= $from AND t < $to ORDER BY 1, 4, 2";
+            "SELECT t, coalesce(raw, value), value, 0 AS kind, reason, coalesce(stamped, t) FROM reading WHERE sensor = $sensor AND t >= $from AND t < $to "
+            + "UNION ALL SELECT t, raw, raw, 1, reason, t FROM quarantine WHERE sensor = $sensor AND t >= $from AND t < $to ORDER BY 1, 4, 2";
         using var oneState = reader.BeginTransaction(deferred: true);
         var reasons = NameTable.Names(reader, "reason");
         using var command = reader.Command(All, ("$sensor", SensorRow(reader, sensorId)), ("$from", window.From), ("$to", window.To));
@@ -74,7 +74,10 @@ internal static class SeriesReader
 
             var reason = rows.IsDBNull(4) ? TrustReason.None : Reason(reasons[rows.GetInt64(4)]);
             var trust = rows.GetInt64(3) == 1 ? Trust.Quarantined : reason == TrustReason.None ? Trust.Accepted : Trust.Corrected;
-            found.Add(new StoredReading(time, rows.GetDouble(1), rows.GetDouble(2), trust, reason));
+            found.Add(new StoredReading(time, rows.GetDouble(1), rows.GetDouble(2), trust, reason)
+            {
+                StampMilliseconds = rows.GetInt64(5),
+            });
         }
 
         return (found, window.To);

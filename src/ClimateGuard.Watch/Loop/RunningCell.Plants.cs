@@ -12,7 +12,7 @@ public sealed partial class RunningCell
         : this(next, moment, before.pace.Least)
     {
         trust = before.trust.For(cell);
-        now = before.now.For(cell);
+        now = before.now.For(cell, trust);
         rate = before.rate;
         (readings, quarantined, unreadable, events, refused) = (before.readings, before.quarantined, before.unreadable, before.events, before.refused);
         foreach (var (door, since) in before.openDoors.Where(open => before.cell.IndexOfSensor(open.Key) < 0 || cell.IndexOfSensor(open.Key) >= 0))

@@ -44,7 +44,7 @@ public sealed partial class RunningCell
         since = start;
         earlier = new EarlierCells(cell);
         trust = new SensorTrust(cell);
-        now = new CellState(cell);
+        now = new CellState(cell, trust);
         watches = [.. cell.Machines.Select(machine => new MachineWatch(cell, machine, plant.Version))];
         states = [.. watches.Select(watch => watch.Begin(start))];
         indexOfMachine = cell.Machines.Select((machine, index) => (machine.Id, index)).ToDictionary(StringComparer.Ordinal);
@@ -102,6 +102,7 @@ public sealed partial class RunningCell
         }
 
         pace.AfterClockStep();
+        trust.AfterClockStep();
         this.now.AfterClockStep(now);
     }
 
@@ -134,14 +135,14 @@ public sealed partial class RunningCell
         {
             if (now.Take(reading) && doors[reading.Raw.Sensor])
             {
-                MoveDoor(new DoorMoved(reading.Raw.Time, cell.Sensors[reading.Raw.Sensor].Id, Open: reading.Value > 0.5));
+                MoveDoor(new DoorMoved(reading.Time, cell.Sensors[reading.Raw.Sensor].Id, Open: reading.Value > 0.5));
             }
 
             readings += reading.Trust == Trust.Quarantined ? 0 : 1;
             quarantined += reading.Trust == Trust.Quarantined ? 1 : 0;
         }
 
-        var decisions = new List<Decision>();
+        var decisions = new List<Decision>(trust.TakeAlerts());
         foreach (var work in batch.Work)
         {
             events++;
