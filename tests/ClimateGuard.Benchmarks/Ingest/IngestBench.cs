@@ -22,9 +22,9 @@ internal static class IngestBench
         Console.WriteLine();
         Console.WriteLine("| QoS | round | bare, counted/s | worker, committed/s | ratio | worker cores | bare cores | broker cores | publisher cores | worker MB | B/row | lost |");
         Console.WriteLine("| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |");
-        foreach (var qos in (int[])[1, 0])
+        foreach (var (qos, rounds) in ((int, int)[])[(1, Rounds), (0, 1)])
         {
-            for (var round = 1; round <= Rounds; round++)
+            for (var round = 1; round <= rounds; round++)
             {
                 var bare = await BareAsync(qos);
                 var worker = await WorkerAsync(qos);

@@ -66,7 +66,7 @@ internal sealed class ShopWorker : IAsyncDisposable
 
     private async Task UntilReadyAsync()
     {
-        for (var tries = 0; tries < 600; tries++)
+        for (var tries = 0; tries < 3000; tries++)
         {
             try
             {
