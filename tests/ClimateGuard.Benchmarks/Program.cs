@@ -11,7 +11,7 @@ switch (args)
         await PermitLatencyBench.RunAsync();
         return;
     case ["ingest", ..]:
-        await IngestBench.RunAsync();
+        await IngestBench.RunAsync(args.Length > 1 ? args[1] : Path.GetTempPath());
         return;
     case ["big-cell", ..]:
         await BigCellBench.RunAsync(args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 0);

@@ -21,9 +21,16 @@ internal sealed class SteadySensors(int brokerPort, int sensors) : IDisposable
 
     public long Sent { get; private set; }
 
-    public Task ConnectAsync() => client.ConnectAsync(
-        new MqttClientOptionsBuilder().WithTcpServer("127.0.0.1", brokerPort).WithProtocolVersion(MqttProtocolVersion.V500).WithClientId("sensors")
-            .WithNoKeepAlive().WithTimeout(TimeSpan.FromMinutes(2)).Build());
+    public async Task ConnectAsync()
+    {
+        client.DisconnectedAsync += how =>
+        {
+            Console.Error.WriteLine($"The sensors lost the broker: {how.Reason} {how.ReasonString} {how.Exception}");
+            return Task.CompletedTask;
+        };
+        await client.ConnectAsync(new MqttClientOptionsBuilder()
+            .WithTcpServer("127.0.0.1", brokerPort).WithProtocolVersion(MqttProtocolVersion.V500).WithClientId("sensors").Build());
+    }
 
     public Task LoadAsync(int machine) => SendAsync(
         $"cg/big/machine/M{machine}/job",

@@ -5,7 +5,8 @@ namespace ClimateGuard.Benchmarks.Ingest;
 
 /// <summary>
 /// From broker to disk: the rate at which the real program commits readings, beside the rate at which a bare MQTT client counts them; same broker,
-/// same publisher, taken in turn. <c>dotnet run -c Release --no-build --project tests/ClimateGuard.Benchmarks -- ingest</c>.
+/// same publisher, taken in turn. <c>… -- ingest [folder]</c>: the store
+/// lies below that folder; in memory (/dev/shm) the disk and whoever else writes to it are left out.
 /// </summary>
 internal static class IngestBench
 {
@@ -15,19 +16,19 @@ internal static class IngestBench
     private static readonly TimeSpan Warmup = TimeSpan.FromSeconds(6);
     private static readonly TimeSpan Measured = TimeSpan.FromSeconds(20);
 
-    public static async Task RunAsync()
+    public static async Task RunAsync(string storeBase)
     {
         Console.WriteLine(FormattableString.Invariant(
-            $"{Sensors} sensors, payloads of 38 bytes, {Environment.ProcessorCount} cores, .NET {Environment.Version}, load average {LoadAverage()}"));
+            $"store below {storeBase}, {Sensors} sensors, payloads of 38 bytes, {Environment.ProcessorCount} cores, .NET {Environment.Version}, load average {LoadAverage()}"));
         Console.WriteLine();
         Console.WriteLine("| QoS | round | bare, counted/s | worker, committed/s | ratio | worker cores | bare cores | broker cores | publisher cores | worker MB | B/row | lost |");
         Console.WriteLine("| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |");
-        foreach (var qos in (int[])[1, 0])
+        foreach (var (qos, rounds) in ((int, int)[])[(1, Rounds), (0, 1)])
         {
-            for (var round = 1; round <= Rounds; round++)
+            for (var round = 1; round <= rounds; round++)
             {
                 var bare = await BareAsync(qos);
-                var worker = await WorkerAsync(qos);
+                var worker = await WorkerAsync(qos, storeBase);
                 Console.WriteLine(FormattableString.Invariant(
                     $"| {qos} | {round} | {bare.PerSecond:0} | {worker.PerSecond:0} | {worker.PerSecond / bare.PerSecond:0.00} | {worker.Cores:0.00} | {bare.Cores:0.00} | {worker.BrokerCores:0.00} | {worker.PublisherCores:0.00} | {worker.Megabytes:0} | {worker.BytesPerRow:0.0} | {worker.Lost} |"));
             }
@@ -43,10 +44,10 @@ internal static class IngestBench
         return await MeasureAsync(broker, qos, () => Task.FromResult(bare.Counted), () => bare.ProcessorTime);
     }
 
-    private static async Task<Row> WorkerAsync(int qos)
+    private static async Task<Row> WorkerAsync(int qos, string storeBase)
     {
         await using var broker = await ShopBroker.StartAsync();
-        await using var worker = await ShopWorker.StartAsync(BigPlant.Text(Machines, Sensors), broker.Port);
+        await using var worker = await ShopWorker.StartAsync(BigPlant.Text(Machines, Sensors), broker.Port, storeBase);
         var row = await MeasureAsync(broker, qos, CommittedAsync, () => worker.ProcessorTime);
         return row with
         {
@@ -72,7 +73,7 @@ internal static class IngestBench
             (Environment.CpuUsage.TotalTime - ownCpu) / elapsed);
         await ending.CancelAsync();
         await publishing;
-        for (var tries = 0; tries < 100 && await count() < flood.Sent; tries++)
+        for (var tries = 0; tries < 600 && await count() < flood.Sent; tries++)
         {
             await Task.Delay(100);
         }

@@ -56,7 +56,7 @@ internal sealed class BareSubscriber : IAsyncDisposable
             return Task.CompletedTask;
         };
         await client.ConnectAsync(new MqttClientOptionsBuilder()
-            .WithTcpServer("127.0.0.1", brokerPort).WithProtocolVersion(MqttProtocolVersion.V500).WithClientId("bare").WithReceiveMaximum(4000).Build());
+            .WithTcpServer("127.0.0.1", brokerPort).WithProtocolVersion(MqttProtocolVersion.V500).WithClientId("bare").WithReceiveMaximum(8192).Build());
         await client.SubscribeAsync("cg/big/reading/#", MqttQualityOfServiceLevel.AtLeastOnce);
         while (client.IsConnected)
         {

@@ -6,11 +6,12 @@ namespace ClimateGuard.Benchmarks.Shop;
 /// <summary>The real program, Release, on a plant file and a broker, with a folder of its own.</summary>
 internal sealed class ShopWorker : IAsyncDisposable
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("climateguard-bench-").FullName;
+    private readonly string folder;
     private readonly Process process;
 
-    private ShopWorker(string plant, int brokerPort)
+    private ShopWorker(string plant, int brokerPort, string? storeBase)
     {
+        folder = Directory.CreateDirectory(Path.Combine(storeBase ?? Path.GetTempPath(), $"climateguard-bench-{Guid.NewGuid():N}")).FullName;
         var plantFile = Path.Combine(folder, "plant.yaml");
         File.WriteAllText(plantFile, plant);
         var httpPort = ShopBroker.FreePort();
@@ -40,9 +41,9 @@ internal sealed class ShopWorker : IAsyncDisposable
         }
     }
 
-    public static async Task<ShopWorker> StartAsync(string plant, int brokerPort)
+    public static async Task<ShopWorker> StartAsync(string plant, int brokerPort, string? storeBase = null)
     {
-        var worker = new ShopWorker(plant, brokerPort);
+        var worker = new ShopWorker(plant, brokerPort, storeBase);
         await worker.UntilReadyAsync();
         return worker;
     }
@@ -66,7 +67,7 @@ internal sealed class ShopWorker : IAsyncDisposable
 
     private async Task UntilReadyAsync()
     {
-        for (var tries = 0; tries < 600; tries++)
+        for (var tries = 0; tries < 3000; tries++)
         {
             try
             {
