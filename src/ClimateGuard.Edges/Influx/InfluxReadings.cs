@@ -32,6 +32,7 @@ public sealed partial class InfluxReadings : IReadingStore, IAsyncDisposable
     private Spool? spool;
     private SpoolDrain? drain;
     private InfluxHealth health;
+    private int closed;
     private int messageCount = Random.Shared.Next(500_000);
 
     private InfluxReadings(InfluxSettings settings, string folder, Cell cell, TimeProvider clock, ILogger log)
@@ -231,6 +232,11 @@ public sealed partial class InfluxReadings : IReadingStore, IAsyncDisposable
     /// <summary>Ends the draining. What waits stays on disk for the next start.</summary>
     public async ValueTask DisposeAsync()
     {
+        if (Interlocked.Exchange(ref closed, 1) == 1)
+        {
+            return;
+        }
+
         await gate.WaitAsync();
         if (drain is not null)
         {

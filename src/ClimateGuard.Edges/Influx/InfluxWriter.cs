@@ -53,7 +53,7 @@ internal sealed class InfluxWriter(InfluxSettings settings, InfluxToken token) :
         }
 
         client?.Dispose();
-        var options = InfluxDBClientOptions.Builder.CreateNew().Url(settings.Url).TimeOut(settings.Timeout).AllowRedirects(false);
+        var options = InfluxDBClientOptions.Builder.CreateNew().Url(settings.Url).TimeOut(2 * settings.Timeout).AllowRedirects(false);
         client = new InfluxDBClient((value.Length > 0 ? options.AuthenticateToken(value) : options).Build());
         tokenVersion = token.Version;
         return api = client.GetWriteApiAsync();

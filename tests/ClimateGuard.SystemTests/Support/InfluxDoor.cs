@@ -41,7 +41,7 @@ public sealed class InfluxDoor : IAsyncDisposable
         var app = builder.Build();
         var door = new InfluxDoor(behind, app);
         app.MapPost("/api/v2/write", door.WriteAsync);
-        app.MapPost("/query", context => door.PassAsync(context, "/query"));
+        app.MapPost("/query", context => door.PassAsync(context, "/query", tell: true));
         await app.StartAsync();
         return door;
     }
@@ -66,22 +66,23 @@ public sealed class InfluxDoor : IAsyncDisposable
             return;
         }
 
+        var lose = AnswersToLose > 0;
+        AnswersToLose -= lose ? 1 : 0;
         var bucket = context.Request.Query["bucket"].ToString().Split('/', 2);
         await PassAsync(context, QueryHelpers.AddQueryString("/write", new Dictionary<string, string?>
         {
             ["db"] = bucket[0],
             ["rp"] = bucket[1],
             ["precision"] = context.Request.Query["precision"],
-        }));
+        }), tell: !lose);
         Interlocked.Increment(ref writes);
-        if (AnswersToLose > 0)
+        if (lose)
         {
-            AnswersToLose--;
             context.Abort();
         }
     }
 
-    private async Task PassAsync(HttpContext context, string path)
+    private async Task PassAsync(HttpContext context, string path, bool tell)
     {
         using var request = new HttpRequestMessage(HttpMethod.Post, new Uri(behind, path)) { Content = new StreamContent(context.Request.Body) };
         if (context.Request.ContentType is { } type)
@@ -98,16 +99,18 @@ public sealed class InfluxDoor : IAsyncDisposable
         try
         {
             using var answer = await http.SendAsync(request, context.RequestAborted);
-            context.Response.StatusCode = (int)answer.StatusCode;
-            foreach (var name in (string[])["X-Influxdb-Error"])
+            if (!tell)
             {
-                if (answer.Headers.TryGetValues(name, out var values))
-                {
-                    context.Response.Headers[name] = values.ToArray();
-                }
+                return;
             }
 
-            if (answer.StatusCode != HttpStatusCode.NoContent && AnswersToLose == 0)
+            context.Response.StatusCode = (int)answer.StatusCode;
+            if (answer.Headers.TryGetValues("X-Influxdb-Error", out var words))
+            {
+                context.Response.Headers["X-Influxdb-Error"] = words.ToArray();
+            }
+
+            if (answer.StatusCode != HttpStatusCode.NoContent)
             {
                 context.Response.ContentType = "application/json";
                 await answer.Content.CopyToAsync(context.Response.Body);
