@@ -1,9 +1,16 @@
 using BenchmarkDotNet.Running;
+using ClimateGuard.Benchmarks.InfluxAppend;
 using ClimateGuard.Benchmarks.PermitLatency;
 
 if (args is ["permit-latency", ..])
 {
     await PermitLatencyBench.RunAsync();
+    return;
+}
+
+if (args is ["influx-append", ..])
+{
+    await InfluxUnderTest.RunAsync();
     return;
 }
 

@@ -22,8 +22,7 @@ internal sealed class InfluxWriter(InfluxSettings settings, InfluxToken token) :
         var write = Api();
         try
         {
-            await patience.ExecuteAsync(
-                async waiting => await write.WriteRecordAsync(lines, WritePrecision.Ns, settings.Bucket, settings.Org, waiting), cancellation);
+            await patience.ExecuteAsync(async waiting => await WriteAsync(write, lines, waiting), cancellation);
         }
         catch (HttpException refused) when (refused.Status >= 300)
         {
@@ -35,7 +34,7 @@ internal sealed class InfluxWriter(InfluxSettings settings, InfluxToken token) :
             throw InfluxFaultException.Of(
                 settings, refused.Status, refused.Message, refused, refused.RetryAfter is { } seconds ? TimeSpan.FromSeconds(seconds) : null);
         }
-        catch (Exception failed) when (!cancellation.IsCancellationRequested)
+        catch (Exception failed) when (failed is not OperationCanceledException || !cancellation.IsCancellationRequested)
         {
             var cause = failed is TimeoutRejectedException ? $"no answer within {settings.TimeoutSeconds} s" : failed.Message;
             throw InfluxFaultException.NoAnswer(settings, cause, failed);
@@ -43,6 +42,19 @@ internal sealed class InfluxWriter(InfluxSettings settings, InfluxToken token) :
     }
 
     public void Dispose() => client?.Dispose();
+
+    private async Task WriteAsync(WriteApiAsync write, string lines, CancellationToken waiting)
+    {
+        try
+        {
+            await write.WriteRecordAsync(lines, WritePrecision.Ns, settings.Bucket, settings.Org, waiting);
+        }
+        catch (Exception stopped) when (waiting.IsCancellationRequested)
+        {
+            // The client dresses it as a failure of its own.
+            throw new OperationCanceledException(stopped.Message, stopped, waiting);
+        }
+    }
 
     private WriteApiAsync Api()
     {

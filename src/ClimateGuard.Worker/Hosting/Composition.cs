@@ -1,7 +1,5 @@
 using ClimateGuard.Edges.Json;
 using ClimateGuard.Edges.Mqtt;
-using ClimateGuard.Edges.Patience;
-using ClimateGuard.Edges.Sqlite;
 using ClimateGuard.Watch;
 using ClimateGuard.Worker.Api;
 using ClimateGuard.Worker.Pages;
@@ -67,27 +65,12 @@ internal static class Composition
             provider.GetRequiredService<BrokerLink>(), provider.GetRequiredService<ILogger<MqttPermitLines>>()));
         services.AddSingleton(provider => new MqttOutlooks(
             provider.GetRequiredService<BrokerLink>(), plan.CellTime, provider.GetRequiredService<ILogger<MqttOutlooks>>()));
-        AddStores(services, plan);
+        services.AddStores(plan);
         services.AddTelling(plan);
         services.AddSingleton(provider => new CellLoop(
             plan.Cell, plan.ConfigVersion, Ports(provider), new CellLoopOptions { Tick = plan.Tick }, plan.CellTime));
         services.AddSingleton<CellLease>();
         services.AddHostedService<CellService>();
-    }
-
-    private static void AddStores(IServiceCollection services, WorkerPlan plan)
-    {
-        var storage = new SqliteStorage { Folder = plan.StorageFolder };
-        services.AddSingleton(provider => SqliteReadings.Open(
-            storage, plan.Cell, TimeProvider.System, provider.GetRequiredService<ILogger<SqliteReadings>>()));
-        services.AddSingleton(provider => SqliteLedger.Open(
-            storage, plan.Cell.Id, TimeProvider.System, provider.GetRequiredService<ILogger<SqliteLedger>>()));
-        services.AddSingleton<IReadingStore>(provider => new PatientReadings(
-            provider.GetRequiredService<SqliteReadings>(),
-            StoreRetry.Create("readings", provider.GetRequiredService<ILogger<PatientReadings>>(), TimeProvider.System)));
-        services.AddSingleton<ILedgerStore>(provider => new PatientLedger(
-            provider.GetRequiredService<SqliteLedger>(),
-            StoreRetry.Create("ledger", provider.GetRequiredService<ILogger<PatientLedger>>(), TimeProvider.System)));
     }
 
     private static CellLoopPorts Ports(IServiceProvider provider)

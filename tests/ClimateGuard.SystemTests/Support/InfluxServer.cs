@@ -108,10 +108,8 @@ public sealed class InfluxServer : IAsyncDisposable
     /// <summary>Asks influxd itself, not through the door; the rows of the first series.</summary>
     public async Task<IReadOnlyList<JsonElement[]>> AskAsync(string statement, string database = "", string? user = null)
     {
-        using var form = new FormUrlEncodedContent([new("q", statement), new("db", database), new("epoch", "ms"), .. user is null
-            ? Array.Empty<KeyValuePair<string, string>>()
-            : [new("u", user), new("p", "secret")]]);
-        using var answer = await http.PostAsync($"http://127.0.0.1:{port}/query", form);
+        using var form = new FormUrlEncodedContent([new("q", statement), new("db", database), new("epoch", "ms")]);
+        using var answer = await http.PostAsync($"http://127.0.0.1:{port}/query{(user is null ? "" : $"?u={user}&p=secret")}", form);
         var text = await answer.Content.ReadAsStringAsync();
         Assert.True(answer.IsSuccessStatusCode && !text.Contains("\"error\"", StringComparison.Ordinal), $"{statement}: {text}");
         var result = JsonSerializer.Deserialize<JsonElement>(text).GetProperty("results")[0];
