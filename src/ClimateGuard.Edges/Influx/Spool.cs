@@ -39,11 +39,8 @@ internal sealed class Spool : IDisposable
     private long batches;
     private DateTimeOffset? oldest;
 
-    private Spool(string folder, long limit, ILogger log)
-    {
-        (this.folder, this.limit, this.log) = (folder, limit, log);
-        note = new SpoolPosition(folder);
-    }
+    private Spool(string folder, long limit, ILogger log) =>
+        (this.folder, this.limit, this.log, note) = (folder, limit, log, new SpoolPosition(folder));
 
     public bool IsEmpty
     {

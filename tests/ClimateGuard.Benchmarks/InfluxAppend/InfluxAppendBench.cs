@@ -27,7 +27,7 @@ internal static class InfluxAppendBench
         var settings = new InfluxSettings { Url = door, Org = "any", Bucket = $"{database}/autogen", TimeoutSeconds = 60 };
         Console.WriteLine("| batch | bare HttpClient, lines made beforehand | the store | the client's points | the spool, InfluxDB down |");
         Console.WriteLine("| --- | --- | --- | --- | --- |");
-        foreach (var batch in (ReadOnlySpan<int>)[100, 1_000, 5_000])
+        foreach (var batch in (int[])[100, 1_000, 5_000])
         {
             await RoundAsync(url, settings, batch);
         }
