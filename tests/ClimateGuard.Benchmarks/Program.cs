@@ -2,6 +2,7 @@ using System.Globalization;
 using BenchmarkDotNet.Running;
 using ClimateGuard.Benchmarks.BigCell;
 using ClimateGuard.Benchmarks.Ingest;
+using ClimateGuard.Benchmarks.InfluxAppend;
 using ClimateGuard.Benchmarks.PermitLatency;
 using ClimateGuard.Benchmarks.Shop;
 
@@ -18,6 +19,9 @@ switch (args)
         return;
     case ["bare-subscriber", var port]:
         await BareSubscriber.RunAsync(int.Parse(port, CultureInfo.InvariantCulture));
+        return;
+    case ["influx-append", ..]:
+        await InfluxUnderTest.RunAsync();
         return;
     default:
         BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);

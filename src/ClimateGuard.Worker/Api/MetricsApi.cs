@@ -1,3 +1,4 @@
+using ClimateGuard.Edges.Influx;
 using ClimateGuard.Edges.Json;
 using ClimateGuard.Edges.Mqtt;
 using ClimateGuard.Edges.Notices;
@@ -22,7 +23,16 @@ internal static class MetricsApi
         AddLedger(text, snapshot.Counts, book);
         text.Gauge("climateguard_broker_connected", "1 when connected to the broker and subscribed.", null,
             One(services.GetRequiredService<BrokerLink>().State.Connected ? 1 : 0));
-        AddStore(text, services.GetRequiredService<SqliteReadings>().Health());
+        if (services.GetService<SqliteReadings>() is { } file)
+        {
+            AddStore(text, file.Health());
+        }
+
+        if (services.GetService<InfluxReadings>() is { } influx)
+        {
+            AddInflux(text, influx.Health());
+        }
+
         AddAlarms(text, book, book.At(services.GetRequiredService<WorkerPlan>().CellTime.GetUtcNow()));
         AddChannels(text, [.. services.GetServices<NoticeChannel>().Select(channel => channel.Health())]);
         return text.End();
@@ -60,6 +70,22 @@ internal static class MetricsApi
             .Gauge("climateguard_store_free_bytes", "Free space of its disk; no sample when not known.", "bytes", Known(health.FreeBytes))
             .Gauge("climateguard_store_last_commit_seconds", "When it last committed, seconds since 1970; no sample before the first.", "seconds",
                 Known(health.LastCommit?.ToUnixTimeMilliseconds() / 1000.0));
+    }
+
+    private static void AddInflux(OpenMetricsText text, InfluxHealth health)
+    {
+        text.Counter("climateguard_influx_rows", "Readings brought into InfluxDB since the start, by what became of them.", null,
+                ("outcome", "used", health.Rows), ("outcome", "quarantined", health.SetAside))
+            .Counter("climateguard_influx_points_refused", "Points that InfluxDB will never take, kept in refused.jsonl, since the start.", null, One(health.RefusedPoints))
+            .Gauge("climateguard_influx_failing", "1 when InfluxDB takes nothing.", null, One(health.Trouble is null ? 0 : 1))
+            .Gauge("climateguard_influx_last_commit_seconds", "When InfluxDB last took something, seconds since 1970; no sample before the first.", "seconds",
+                Known(health.LastCommit?.ToUnixTimeMilliseconds() / 1000.0))
+            .Gauge("climateguard_spool_batches", "Batches that wait on disk for InfluxDB; they are in no series yet.", null, One(health.SpooledBatches))
+            .Gauge("climateguard_spool_size_bytes", "Size of the spool on disk.", "bytes", One(health.SpooledBytes))
+            .Gauge("climateguard_spool_limit_bytes", "The most that may wait.", "bytes", One(health.SpoolLimitBytes))
+            .Gauge("climateguard_spool_full", "1 when the spool is full and nothing is taken from the broker.", null, One(health.IsFull ? 1 : 0))
+            .Gauge("climateguard_spool_oldest_seconds", "When the oldest that waits was spooled, seconds since 1970; no sample when nothing waits.", "seconds",
+                Known(health.OldestSpooled?.ToUnixTimeMilliseconds() / 1000.0));
     }
 
     private static void AddAlarms(OpenMetricsText text, AlarmBook book, AlarmFiguresReport report)

@@ -47,6 +47,7 @@ internal static class RunCommand
             SettingsFile = WorkerSettings.PathOf(settingsFile),
             Broker = settings.Broker,
             StorageFolder = settings.StoragePath,
+            Influx = settings.InfluxInUse,
             Urls = settings.Urls,
             CellTime = TimeProvider.System,
             Notices = settings.Notices,

@@ -1,7 +1,5 @@
 using ClimateGuard.Edges.Json;
 using ClimateGuard.Edges.Mqtt;
-using ClimateGuard.Edges.Patience;
-using ClimateGuard.Edges.Sqlite;
 using ClimateGuard.Watch;
 using ClimateGuard.Worker.Api;
 using ClimateGuard.Worker.Pages;
@@ -69,7 +67,7 @@ internal static class Composition
         services.AddSingleton(provider => new MqttPlant(
             provider.GetRequiredService<BrokerLink>(), provider.GetRequiredService<MqttReadings>(), plan.Broker.ReadingFilters,
             provider.GetRequiredService<ILogger<MqttPlant>>()));
-        AddStores(services, plan);
+        services.AddStores(plan);
         services.AddTelling(plan);
         services.AddSingleton(provider => new CellLoop(
             plan.Plant, Ports(provider), Pace(plan), plan.CellTime));
@@ -77,21 +75,6 @@ internal static class Composition
         services.AddHostedService<PlantFileWatch>();
         services.AddHostedService<SettingsFileWatch>();
         services.AddHostedService<CellService>();
-    }
-
-    private static void AddStores(IServiceCollection services, WorkerPlan plan)
-    {
-        var storage = new SqliteStorage { Folder = plan.StorageFolder };
-        services.AddSingleton(provider => SqliteReadings.Open(
-            storage, plan.Cell, TimeProvider.System, provider.GetRequiredService<ILogger<SqliteReadings>>()));
-        services.AddSingleton(provider => SqliteLedger.Open(
-            storage, plan.Cell.Id, TimeProvider.System, provider.GetRequiredService<ILogger<SqliteLedger>>()));
-        services.AddSingleton<IReadingStore>(provider => new PatientReadings(
-            provider.GetRequiredService<SqliteReadings>(),
-            StoreRetry.Create("readings", provider.GetRequiredService<ILogger<PatientReadings>>(), TimeProvider.System)));
-        services.AddSingleton<ILedgerStore>(provider => new PatientLedger(
-            provider.GetRequiredService<SqliteLedger>(),
-            StoreRetry.Create("ledger", provider.GetRequiredService<ILogger<PatientLedger>>(), TimeProvider.System)));
     }
 
     private static CellLoopOptions Pace(WorkerPlan plan) => new() { Tick = plan.Tick, LeastBetweenSteps = plan.Tick, Gather = plan.Gather };

@@ -1,3 +1,4 @@
+using ClimateGuard.Edges.Influx;
 using ClimateGuard.Edges.Mqtt;
 using ClimateGuard.Plant;
 using ClimateGuard.Watch;
@@ -33,6 +34,9 @@ internal sealed record WorkerPlan
     public required BrokerSettings Broker { get; init; }
 
     public required string StorageFolder { get; init; }
+
+    /// <summary>InfluxDB for the readings, or null for SQLite in the folder.</summary>
+    public InfluxSettings? Influx { get; init; }
 
     public required IReadOnlyList<string> Urls { get; init; }
 

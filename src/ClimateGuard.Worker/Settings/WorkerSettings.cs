@@ -1,4 +1,5 @@
 using System.Net;
+using ClimateGuard.Edges.Influx;
 using ClimateGuard.Edges.Mqtt;
 
 namespace ClimateGuard.Worker.Settings;
@@ -18,6 +19,15 @@ internal sealed record WorkerSettings(BrokerSettings Broker, string StoragePath,
     /// <summary>The settings file that is read, or null when there is none.</summary>
     /// <param name="file">A settings file, or null for <c>config/climateguard.json</c> where it exists.</param>
     public static string? PathOf(string? file) => file ?? ShippedFiles.Find("climateguard.json");
+
+    /// <summary>Where readings are kept: <c>sqlite</c> in the folder of the store, or <c>influx</c>. The ledger is in the folder either way.</summary>
+    public string StorageKind { get; init; } = "sqlite";
+
+    /// <summary>InfluxDB, used when <see cref="StorageKind"/> says so.</summary>
+    public InfluxSettings Influx { get; init; } = new();
+
+    /// <summary>InfluxDB, or null when readings are kept in SQLite.</summary>
+    public InfluxSettings? InfluxInUse => StorageKind == "influx" ? Influx : null;
 
     /// <summary>Reads the settings.</summary>
     /// <param name="file">A settings file, or null for <c>config/climateguard.json</c> where it exists.</param>
@@ -47,7 +57,14 @@ internal sealed record WorkerSettings(BrokerSettings Broker, string StoragePath,
     }
 
     /// <summary>Everything wrong with the settings, each as one sentence that says how to mend it.</summary>
-    public IReadOnlyList<string> Problems() => [.. Broker.Problems(), .. Urls.Select(ProblemOf).OfType<string>(), .. Notices.Problems()];
+    public IReadOnlyList<string> Problems() => [.. Broker.Problems(), .. StorageProblems(), .. Urls.Select(ProblemOf).OfType<string>(), .. Notices.Problems()];
+
+    private IReadOnlyList<string> StorageProblems() => StorageKind switch
+    {
+        "sqlite" => [],
+        "influx" => Influx.Problems(),
+        _ => [$"Storage:Kind is \"{StorageKind}\"; sqlite or influx is allowed"],
+    };
 
     private static WorkerSettings From(IConfiguration configuration) => new(
         BrokerSettings.From(configuration),
@@ -55,6 +72,8 @@ internal sealed record WorkerSettings(BrokerSettings Broker, string StoragePath,
         (configuration["Http:Urls"] is { Length: > 0 } urls ? urls : DefaultUrl).Split(';', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries))
     {
         Notices = NoticeSettings.From(configuration),
+        StorageKind = configuration["Storage:Kind"] is { Length: > 0 } kind ? kind : "sqlite",
+        Influx = configuration.GetSection(InfluxSettings.Section).Get<InfluxSettings>() ?? new InfluxSettings(),
     };
 
     private static string? ProblemOf(string url)
