@@ -128,7 +128,10 @@ public sealed class CellLoop
         }
 
         batch.Begin();
-        await TellAsync(running, running.DepartUntold(time.GetUtcNow()), cancellation);
+        if (running.DepartUntold(time.GetUtcNow()) is { Count: > 0 } departures)
+        {
+            await TellAsync(running, departures, cancellation);
+        }
     }
 
     private async Task TakePlantAsync(CancellationToken cancellation)
