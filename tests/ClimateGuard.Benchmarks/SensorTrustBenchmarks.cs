@@ -22,6 +22,7 @@ public class SensorTrustBenchmarks
         {
             Id = "big",
             Name = "big",
+            Zones = [.. Enumerable.Range(0, Sensors / 10).Select(n => new Zone { Id = $"z{n}" })],
             Sensors = [.. Enumerable.Range(0, Sensors).Select(n => new Sensor
             {
                 Id = $"air/{n}", Quantity = SensorQuantity.Temperature, Place = SensorPlace.Air, Zone = $"z{n / 10}", HeightMetres = 1.5, Uncertainty = 0.05,

@@ -1,3 +1,5 @@
+using ClimateGuard.Evidence;
+
 namespace ClimateGuard.Watch;
 
 /// <summary>The Hampel identifier: a value is foreign when it lies more than three robust standard deviations from the median.</summary>
@@ -7,9 +9,6 @@ namespace ClimateGuard.Watch;
 /// </remarks>
 public static class HampelFilter
 {
-    /// <summary>1/Φ⁻¹(3/4).</summary>
-    public const double NormalConsistency = 1.482602218505602;
-
     /// <summary>A value is foreign beyond so many robust standard deviations.</summary>
     public const double Deviations = 3.0;
 
@@ -28,7 +27,7 @@ public static class HampelFilter
             departures[i] = Math.Abs(values[i] - median);
         }
 
-        return (median, NormalConsistency * MedianInPlace(departures));
+        return (median, Univariate.NormalConsistency * MedianInPlace(departures));
     }
 
     /// <summary>The median of a window.</summary>

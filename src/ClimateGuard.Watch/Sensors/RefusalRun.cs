@@ -1,7 +1,7 @@
 namespace ClimateGuard.Watch;
 
 /// <summary>Counts readings of one sensor that were set aside in a row, so that a person is told of a broken sensor and not of each reading.</summary>
-internal struct RefusalRun
+internal sealed class RefusalRun
 {
     private const int WorthTelling = 5;
     private const int GoodReadingsToEnd = 3;
@@ -11,7 +11,7 @@ internal struct RefusalRun
     private int good;
 
     /// <summary>The reason that a person should hear of, or <see cref="TrustReason.None"/>.</summary>
-    public readonly TrustReason Told => count >= WorthTelling ? reason : TrustReason.None;
+    public TrustReason Told => count >= WorthTelling ? reason : TrustReason.None;
 
     /// <summary>A reading was set aside.</summary>
     public void Refused(TrustReason why)

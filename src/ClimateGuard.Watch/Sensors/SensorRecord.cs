@@ -40,12 +40,15 @@ internal sealed class SensorRecord
     /// <summary>The last two hours by the minute, in use value; null where nobody asks.</summary>
     public MinuteMeans? Minutes { get; }
 
-    // Fields, because these are values that change in place.
-    public StampWatch Stamps;
-    public TwinWatch Twin;
-    public StuckWatch Stuck = new();
-    public StepSize Steps;
-    public RefusalRun Refusals;
+    public StampWatch Stamps { get; } = new();
+
+    public TwinWatch Twin { get; }
+
+    public StuckWatch Stuck { get; } = new();
+
+    public StepSize Steps { get; }
+
+    public RefusalRun Refusals { get; } = new();
 
     /// <summary>How it stands to its neighbours; null without any.</summary>
     public NeighbourLevel? Level { get; set; }

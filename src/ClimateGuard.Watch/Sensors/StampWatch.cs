@@ -6,7 +6,7 @@ namespace ClimateGuard.Watch;
 /// a slow way and is left alone. An offset counts as known after <see cref="AgreeingReadings"/> readings in a row within two seconds; then it
 /// is kept to the millisecond, so that a second delivery finds its place taken. A stamp more than a day ahead is a wrong date, never an offset.
 /// </remarks>
-internal struct StampWatch
+internal sealed class StampWatch
 {
     /// <summary>So many readings in a row that agree make a known offset.</summary>
     public const int AgreeingReadings = 5;
@@ -71,7 +71,7 @@ internal struct StampWatch
     }
 
     // Late by a clock that is known is late, as after an outage; but what looks like a clock put right is not used until it proves so.
-    private readonly TrustReason Meanwhile(long ahead) => Ahead == 0
+    private TrustReason Meanwhile(long ahead) => Ahead == 0
         ? TrustReason.FromTheFuture
         : ahead < Ahead && Math.Abs(ahead) > AllowanceMilliseconds ? TrustReason.None : TrustReason.ClockOffset;
 

@@ -4,7 +4,7 @@ namespace ClimateGuard.Watch;
 
 /// <summary>Finds the step in which the values of a sensor really come: a staircase coarser than stated is told, not mistaken for a stuck sensor.</summary>
 /// <remarks>Nothing looks at changes below this step. Only sensors of slow quantities are asked.</remarks>
-internal struct StepSize(Sensor sensor)
+internal sealed class StepSize(Sensor sensor)
 {
     private const int Changes = 4;
     private const double StairLength = 5;
@@ -24,10 +24,10 @@ internal struct StepSize(Sensor sensor)
     private int next;
 
     /// <summary>The smallest of the last four steps, in the unit of the values; what is stated or usual before there were four.</summary>
-    public readonly double Size => known < Changes ? stated : Math.Min(Math.Min(sizes[0], sizes[1]), Math.Min(sizes[2], sizes[3]));
+    public double Size => known < Changes ? stated : Math.Min(Math.Min(sizes[0], sizes[1]), Math.Min(sizes[2], sizes[3]));
 
     /// <summary>Whether the values are a staircase, coarser than the stated resolution and twice the uncertainty.</summary>
-    public readonly bool IsCoarse => known >= Changes && Size >= coarse && lengths[0] + lengths[1] + lengths[2] + lengths[3] >= StairLength * Changes;
+    public bool IsCoarse => known >= Changes && Size >= coarse && lengths[0] + lengths[1] + lengths[2] + lengths[3] >= StairLength * Changes;
 
     /// <summary>Takes the newest value as decoded.</summary>
     public void Take(double value)

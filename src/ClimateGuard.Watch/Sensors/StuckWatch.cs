@@ -5,7 +5,7 @@ namespace ClimateGuard.Watch;
 /// Two ways to be sure: the neighbours moved meanwhile (asked by <see cref="NeighbourPass"/>), or the sensor used to change its digits nearly every
 /// reading and has not done so for an hour and a hundred readings. A coarse sensor in a still room is neither.
 /// </remarks>
-internal struct StuckWatch()
+internal sealed class StuckWatch
 {
     /// <summary>The same digits for so long are worth a question.</summary>
     public static readonly TimeSpan LongEnough = TimeSpan.FromMinutes(60);
@@ -28,10 +28,10 @@ internal struct StuckWatch()
     public bool IsStuck { get; private set; }
 
     /// <summary>Event time of the first reading with the digits it says now, in ms.</summary>
-    public readonly long Since => since;
+    public long Since => since;
 
     /// <summary>The same digits for an hour, so that the neighbours should be asked.</summary>
-    public readonly bool IsSuspect => !IsStuck && run >= FewReadings && newest - since >= LongEnough.TotalMilliseconds;
+    public bool IsSuspect => !IsStuck && run >= FewReadings && newest - since >= LongEnough.TotalMilliseconds;
 
     /// <summary>Takes the newest value as decoded.</summary>
     /// <param name="value">The value.</param>

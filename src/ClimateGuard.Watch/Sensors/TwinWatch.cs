@@ -5,7 +5,7 @@ namespace ClimateGuard.Watch;
 /// With sequence numbers, two counters far apart that each go on by themselves. Without, values that jump to and fro between two levels, each
 /// of which goes on by itself. One restart, one spike or one step is no evidence: turns must be taken <see cref="TurnsToBelieve"/> times.
 /// </remarks>
-internal struct TwinWatch(double jump)
+internal sealed class TwinWatch(double jump)
 {
     /// <summary>So many turns between the two series make a twin.</summary>
     public const int TurnsToBelieve = 10;
@@ -25,7 +25,7 @@ internal struct TwinWatch(double jump)
     public bool IsTwin { get; private set; }
 
     /// <summary>The two values that take turns, or twice the same when only the counters show it.</summary>
-    public readonly (double One, double Other) Values => (before, last);
+    public (double One, double Other) Values => (before, last);
 
     /// <summary>Takes the newest value, before anything else is judged on it.</summary>
     /// <param name="value">The value.</param>
@@ -44,7 +44,7 @@ internal struct TwinWatch(double jump)
         IsTwin = IsTwin ? quiet < QuietToForget : turns >= TurnsToBelieve;
     }
 
-    private readonly bool TurnOfValues(double value)
+    private bool TurnOfValues(double value)
     {
         var step = Math.Abs(value - last);
         return step > jump && Math.Abs(value - before) < 0.3 * step;

@@ -63,6 +63,7 @@ internal static class CommandLine
             DemoCommand.Create(),
             CheckCommand.Create(),
             EvaluateCommand.Create(),
+            CalibrateCommand.Create(),
             LedgerCommand.Create(),
             ConfigCommand.Create(),
             NotifyCommand.Create(),

@@ -1,3 +1,4 @@
+using ClimateGuard.Evidence;
 using ClimateGuard.Watch;
 
 namespace ClimateGuard.Tests.Published;
@@ -16,7 +17,7 @@ public sealed class R_Mad
     // SciPy 1.6.0 documentation of median_abs_deviation: scale="normal" divides by about 0.67449.
     [Fact]
     public void The_constant_makes_a_normal_sample_come_out_at_its_standard_deviation() =>
-        Assert.Equal(1 / 0.67449, HampelFilter.NormalConsistency, 1e-5);
+        Assert.Equal(1 / 0.67449, Univariate.NormalConsistency, 1e-5);
 
     [Fact]
     public void An_even_window_has_the_mean_of_its_middle_values_as_median() =>
