@@ -46,4 +46,7 @@ public enum TrustReason
 
     /// <summary>Already there.</summary>
     Duplicate,
+
+    /// <summary>Older than raw readings are kept, so that nobody can tell any more whether it was there.</summary>
+    TooOld,
 }
