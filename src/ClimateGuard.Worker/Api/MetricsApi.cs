@@ -1,6 +1,7 @@
 using ClimateGuard.Edges.Json;
 using ClimateGuard.Edges.Mqtt;
 using ClimateGuard.Edges.Notices;
+using ClimateGuard.Edges.Patience;
 using ClimateGuard.Edges.Sqlite;
 using ClimateGuard.Watch;
 using ClimateGuard.Worker.Hosting;
@@ -22,7 +23,7 @@ internal static class MetricsApi
         AddLedger(text, snapshot.Counts, book);
         text.Gauge("climateguard_broker_connected", "1 when connected to the broker and subscribed.", null,
             One(services.GetRequiredService<BrokerLink>().State.Connected ? 1 : 0));
-        AddStore(text, services.GetRequiredService<SqliteReadings>().Health());
+        AddStore(text, services.GetRequiredService<SqliteReadings>().Health(), services.GetRequiredService<FullDiskReadings>());
         AddAlarms(text, book, book.At(services.GetRequiredService<WorkerPlan>().CellTime.GetUtcNow()));
         AddChannels(text, [.. services.GetServices<NoticeChannel>().Select(channel => channel.Health())]);
         return text.End();
@@ -51,13 +52,16 @@ internal static class MetricsApi
             [("kind", LedgerLines.EventKind, counts.Events), .. decided]);
     }
 
-    private static void AddStore(OpenMetricsText text, HistoryHealth health)
+    private static void AddStore(OpenMetricsText text, HistoryHealth health, FullDiskReadings keeping)
     {
         text.Gauge("climateguard_store_rows", "Readings in the store.", null, One(health.Rows))
             .Gauge("climateguard_store_size_bytes", "Size of the store on disk.", "bytes", One(health.Bytes))
             .Gauge("climateguard_store_free_bytes", "Free space of its disk; no sample when not known.", "bytes", Known(health.FreeBytes))
             .Gauge("climateguard_store_last_commit_seconds", "When it last committed, seconds since 1970; no sample before the first.", "seconds",
-                Known(health.LastCommit?.ToUnixTimeMilliseconds() / 1000.0));
+                Known(health.LastCommit?.ToUnixTimeMilliseconds() / 1000.0))
+            .Counter("climateguard_store_not_kept", "Readings and unreadable messages not kept for want of space since the start.", null, One(keeping.NotKept))
+            .Gauge("climateguard_store_keeping", "1 while readings are kept, 0 while the disk is full.", null, One(keeping.Gap is null ? 1 : 0))
+            .Gauge("climateguard_store_damaged_files", "Files of the history set aside as damaged since the start.", null, One(health.Damaged.Count));
     }
 
     private static void AddAlarms(OpenMetricsText text, AlarmBook book, AlarmFiguresReport report)

@@ -64,6 +64,7 @@ internal static class CommandLine
             CheckCommand.Create(),
             EvaluateCommand.Create(),
             LedgerCommand.Create(),
+            HistoryCommand.Create(),
             NotifyCommand.Create(),
         };
         root.Options.Add(Json);

@@ -43,6 +43,7 @@ internal static class RunCommand
             PlantFile = plantFile,
             Broker = settings.Broker,
             StorageFolder = settings.StoragePath,
+            Storage = settings.Storage,
             Urls = settings.Urls,
             CellTime = TimeProvider.System,
             Notices = settings.Notices,

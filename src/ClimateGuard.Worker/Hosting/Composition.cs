@@ -77,13 +77,17 @@ internal static class Composition
 
     private static void AddStores(IServiceCollection services, WorkerPlan plan)
     {
-        var storage = new SqliteStorage { Folder = plan.StorageFolder };
+        var storage = new SqliteStorage { Folder = plan.StorageFolder, Retention = plan.Storage.Retention };
         services.AddSingleton(provider => SqliteReadings.Open(
             storage, plan.Cell, TimeProvider.System, provider.GetRequiredService<ILogger<SqliteReadings>>()));
         services.AddSingleton(provider => SqliteLedger.Open(
             storage, plan.Cell.Id, TimeProvider.System, provider.GetRequiredService<ILogger<SqliteLedger>>()));
+        services.AddSingleton(new DiskSpace(plan.StorageFolder, plan.Storage.ReserveBytes, TimeProvider.System));
+        services.AddSingleton(provider => new FullDiskReadings(
+            provider.GetRequiredService<SqliteReadings>(), provider.GetRequiredService<DiskSpace>(), provider.GetRequiredService<ILedgerStore>(),
+            plan.CellTime, TimeProvider.System, provider.GetRequiredService<ILogger<FullDiskReadings>>()));
         services.AddSingleton<IReadingStore>(provider => new PatientReadings(
-            provider.GetRequiredService<SqliteReadings>(),
+            provider.GetRequiredService<FullDiskReadings>(),
             StoreRetry.Create("readings", provider.GetRequiredService<ILogger<PatientReadings>>(), TimeProvider.System)));
         services.AddSingleton<ILedgerStore>(provider => new PatientLedger(
             provider.GetRequiredService<SqliteLedger>(),

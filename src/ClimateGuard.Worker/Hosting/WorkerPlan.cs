@@ -21,6 +21,9 @@ internal sealed record WorkerPlan
 
     public required string StorageFolder { get; init; }
 
+    /// <summary>How long readings are kept, and what is left to the ledger on a full disk.</summary>
+    public StorageSettings Storage { get; init; } = new();
+
     public required IReadOnlyList<string> Urls { get; init; }
 
     /// <summary>The clock of the cell: the wall clock, or a faster one in the demo.</summary>

@@ -15,6 +15,9 @@ internal sealed record WorkerSettings(BrokerSettings Broker, string StoragePath,
     /// <summary>Who is told, and when.</summary>
     public NoticeSettings Notices { get; init; } = new();
 
+    /// <summary>How long readings are kept, and what is left to the ledger on a full disk.</summary>
+    public StorageSettings Storage { get; init; } = new();
+
     /// <summary>Reads the settings.</summary>
     /// <param name="file">A settings file, or null for <c>config/climateguard.json</c> where it exists.</param>
     /// <exception cref="SettingsException">The file cannot be read, or a value has the wrong kind.</exception>
@@ -43,7 +46,7 @@ internal sealed record WorkerSettings(BrokerSettings Broker, string StoragePath,
     }
 
     /// <summary>Everything wrong with the settings, each as one sentence that says how to mend it.</summary>
-    public IReadOnlyList<string> Problems() => [.. Broker.Problems(), .. Urls.Select(ProblemOf).OfType<string>(), .. Notices.Problems()];
+    public IReadOnlyList<string> Problems() => [.. Broker.Problems(), .. Urls.Select(ProblemOf).OfType<string>(), .. Notices.Problems(), .. Storage.Problems()];
 
     private static WorkerSettings From(IConfiguration configuration) => new(
         BrokerSettings.From(configuration),
@@ -51,6 +54,7 @@ internal sealed record WorkerSettings(BrokerSettings Broker, string StoragePath,
         (configuration["Http:Urls"] is { Length: > 0 } urls ? urls : DefaultUrl).Split(';', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries))
     {
         Notices = NoticeSettings.From(configuration),
+        Storage = NoticeSettings.Bound<StorageSettings>(configuration, StorageSettings.Section),
     };
 
     private static string? ProblemOf(string url)

@@ -9,7 +9,7 @@ namespace ClimateGuard.Edges.Sqlite;
 internal sealed class HistoryReader(SegmentShelf shelf, LooseMemory memory, long sensor, CancellationToken cancellation)
 {
     /// <summary>So many elements are unpacked within a few milliseconds; more than that come from the next coarser level.</summary>
-    private const long Cheap = 200_000;
+    private const long Cheap = 65_536;
 
     private readonly RowBuffer scratch = new();
 
@@ -156,9 +156,14 @@ internal sealed class HistoryReader(SegmentShelf shelf, LooseMemory memory, long
         // All months of a window together must stay cheap; this one may have its share of them.
         var share = Cheap * ((double)(part.To - part.From) / (window.To - window.From));
         var bucket = (window.To - window.From) / Math.Max(1, (points - 2) / 2);
-        var level = HistoryLevel.Raw;
+        var level = (HistoryLevel)Math.Min(blocks.LevelsGone(), (int)HistoryLevel.QuarterHour);
         foreach (var coarser in HistoryLevels.Aggregates)
         {
+            if (coarser <= level)
+            {
+                continue;
+            }
+
             if (blocks.CountAtMost(level, sensor, part.From, part.To) <= Math.Max(share, 4 * RawBlock.Full) || coarser.Period() > bucket)
             {
                 break;
@@ -173,36 +178,23 @@ internal sealed class HistoryReader(SegmentShelf shelf, LooseMemory memory, long
     private void AddMonth(SegmentBlocks blocks, SeriesReader.Window part, HistoryLevel level, List<SeriesPoint> found)
     {
         var gone = blocks.LevelsGone();
-        if (level == HistoryLevel.Raw)
+        var pinned = gone > 0 && blocks.CountAtMost(HistoryLevel.Raw, sensor, part.From, part.To) is > 0 and <= Cheap;
+        if (level == HistoryLevel.Raw || pinned)
         {
             AddRaw(blocks, part.From, part.To, found);
-            if (gone == 0)
+            if (level == HistoryLevel.Raw)
             {
                 return;
             }
         }
 
-        // What is pinned is still there raw; the rest comes from the finest level left.
-        var left = (HistoryLevel)Math.Max(gone, (int)level);
-        if (left > HistoryLevel.QuarterHour)
-        {
-            return;
-        }
-
-        var period = left.Period();
+        var period = level.Period();
         var (from, to) = (AggregateBlock.PeriodBegin(part.From + period - 1, period), AggregateBlock.PeriodBegin(part.To, period));
-        var ends = level != HistoryLevel.Raw;
-        if (ends)
-        {
-            AddRaw(blocks, part.From, Math.Min(from, part.To), found);
-        }
+        AddRaw(blocks, part.From, Math.Min(from, part.To), found);
 
         // Where the raw rows of the ends are gone, those of the extremes that lie inside are all that is known.
-        AddAggregates(blocks, left, gone > 0 ? new(from - period, to + period) : new(from, to), part, found);
-        if (ends)
-        {
-            AddRaw(blocks, Math.Max(to, from), part.To, found);
-        }
+        AddAggregates(blocks, level, gone > 0 ? new(from - period, to + period) : new(from, to), part, found);
+        AddRaw(blocks, Math.Max(to, from), part.To, found);
     }
 
     private void AddRaw(SegmentBlocks blocks, long from, long to, List<SeriesPoint> found)

@@ -141,6 +141,7 @@ internal sealed class SegmentShelf(SqliteStorage storage, TimeProvider clock, IL
             if (opening.SetAside is { } aside)
             {
                 damaged.Add(aside);
+                ClosePool(opening.Path);
             }
 
             if (opening.Created)
