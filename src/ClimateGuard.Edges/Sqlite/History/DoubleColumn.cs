@@ -14,7 +14,7 @@ internal static class DoubleColumn
     private const byte Bits = 0xff;
     private const double MostCounts = 1L << 52;
 
-    private static ReadOnlySpan<double> Units => [1, 10, 100, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12];
+    private static readonly double[] Units = [1, 10, 100, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12];
 
     public static void Pack(ReadOnlySpan<double> values, ByteSink sink)
     {

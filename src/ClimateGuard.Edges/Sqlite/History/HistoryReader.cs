@@ -9,7 +9,7 @@ namespace ClimateGuard.Edges.Sqlite;
 internal sealed class HistoryReader(SegmentShelf shelf, LooseMemory memory, long sensor, CancellationToken cancellation)
 {
     /// <summary>So many elements are unpacked within a few milliseconds; more than that come from the next coarser level.</summary>
-    private const long Cheap = 65_536;
+    private const long Cheap = 32_768;
 
     private readonly RowBuffer scratch = new();
 

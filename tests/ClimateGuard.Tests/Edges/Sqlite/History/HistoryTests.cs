@@ -56,7 +56,7 @@ public sealed class HistoryTests : IDisposable
                 await readings.PackAsync(None);
                 Assert.Equal(Expected(first.Values, 60_000), await readings.AggregatesAsync("s0", begin, to, HistoryLevel.Minute, None));
             },
-            iter: 60,
+            iter: 30,
             threads: 1);
     }
 
