@@ -1,8 +1,9 @@
 using System.Globalization;
 using BenchmarkDotNet.Running;
 using ClimateGuard.Benchmarks.BigCell;
-using ClimateGuard.Benchmarks.Ingest;
+using ClimateGuard.Benchmarks.HistoryYear;
 using ClimateGuard.Benchmarks.InfluxAppend;
+using ClimateGuard.Benchmarks.Ingest;
 using ClimateGuard.Benchmarks.PermitLatency;
 using ClimateGuard.Benchmarks.Shop;
 
@@ -22,6 +23,12 @@ switch (args)
         return;
     case ["influx-append", ..]:
         await InfluxUnderTest.RunAsync();
+        return;
+    case ["history-year", ..]:
+        await HistoryBench.YearAsync(args);
+        return;
+    case ["history-append", ..]:
+        await HistoryBench.AppendAsync(args);
         return;
     default:
         BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);

@@ -37,6 +37,7 @@ public static class Words
         TrustReason.FromTheFuture => "its time stamps lie in the future",
         TrustReason.Retained => "the broker kept its last value from before, which is not live",
         TrustReason.Duplicate => "two values came for one moment",
+        TrustReason.TooOld => "its readings are older than raw readings are kept",
         TrustReason.Calibrated => "corrected by its calibration",
         TrustReason.UnitMixUp => "its values look like another unit",
         TrustReason.Spike => "its value is far from those before",

@@ -66,4 +66,7 @@ public enum TrustReason
 
     /// <summary>Another physical sensor, or a new calibration, since a short while: a step then is not temperature.</summary>
     Recalibrated,
+
+    /// <summary>Older than raw readings are kept, so that nobody can tell any more whether it was there.</summary>
+    TooOld,
 }

@@ -2,6 +2,7 @@ using ClimateGuard.Edges.Influx;
 using ClimateGuard.Edges.Json;
 using ClimateGuard.Edges.Mqtt;
 using ClimateGuard.Edges.Notices;
+using ClimateGuard.Edges.Patience;
 using ClimateGuard.Edges.Sqlite;
 using ClimateGuard.Watch;
 using ClimateGuard.Worker.Hosting;
@@ -25,7 +26,7 @@ internal static class MetricsApi
             One(services.GetRequiredService<BrokerLink>().State.Connected ? 1 : 0));
         if (services.GetService<SqliteReadings>() is { } file)
         {
-            AddStore(text, file.Health());
+            AddStore(text, file.Health(), services.GetRequiredService<FullDiskReadings>());
         }
 
         if (services.GetService<InfluxReadings>() is { } influx)
@@ -63,13 +64,16 @@ internal static class MetricsApi
             [("kind", LedgerLines.EventKind, counts.Events), .. decided]);
     }
 
-    private static void AddStore(OpenMetricsText text, HistoryHealth health)
+    private static void AddStore(OpenMetricsText text, HistoryHealth health, FullDiskReadings keeping)
     {
         text.Gauge("climateguard_store_rows", "Readings in the store.", null, One(health.Rows))
             .Gauge("climateguard_store_size_bytes", "Size of the store on disk.", "bytes", One(health.Bytes))
             .Gauge("climateguard_store_free_bytes", "Free space of its disk; no sample when not known.", "bytes", Known(health.FreeBytes))
             .Gauge("climateguard_store_last_commit_seconds", "When it last committed, seconds since 1970; no sample before the first.", "seconds",
-                Known(health.LastCommit?.ToUnixTimeMilliseconds() / 1000.0));
+                Known(health.LastCommit?.ToUnixTimeMilliseconds() / 1000.0))
+            .Counter("climateguard_store_not_kept", "Readings and unreadable messages not kept for want of space since the start.", null, One(keeping.NotKept))
+            .Gauge("climateguard_store_keeping", "1 while readings are kept, 0 while the disk is full.", null, One(keeping.Gap is null ? 1 : 0))
+            .Gauge("climateguard_store_damaged_files", "Files of the history set aside as damaged since the start.", null, One(health.Damaged.Count));
     }
 
     private static void AddInflux(OpenMetricsText text, InfluxHealth health)

@@ -66,6 +66,7 @@ internal static class CommandLine
             CalibrateCommand.Create(),
             LedgerCommand.Create(),
             ConfigCommand.Create(),
+            HistoryCommand.Create(),
             NotifyCommand.Create(),
         };
         root.Options.Add(Json);

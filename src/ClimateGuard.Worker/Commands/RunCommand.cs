@@ -48,6 +48,7 @@ internal static class RunCommand
             Broker = settings.Broker,
             StorageFolder = settings.StoragePath,
             Influx = settings.InfluxInUse,
+            Storage = settings.Storage,
             Urls = settings.Urls,
             CellTime = TimeProvider.System,
             Notices = settings.Notices,

@@ -10,12 +10,13 @@ internal static class StoreSetup
 {
     public static void AddStores(this IServiceCollection services, WorkerPlan plan)
     {
-        var storage = new SqliteStorage { Folder = plan.StorageFolder };
+        var storage = new SqliteStorage { Folder = plan.StorageFolder, Retention = plan.Storage.Retention };
         services.AddSingleton(provider => SqliteLedger.Open(
             storage, plan.Cell.Id, TimeProvider.System, provider.GetRequiredService<ILogger<SqliteLedger>>()));
         services.AddSingleton<ILedgerStore>(provider => new PatientLedger(
             provider.GetRequiredService<SqliteLedger>(),
             StoreRetry.Create("ledger", provider.GetRequiredService<ILogger<PatientLedger>>(), TimeProvider.System)));
+        services.AddSingleton(new DiskSpace(plan.StorageFolder, plan.Storage.ReserveBytes, TimeProvider.System));
         if (plan.Influx is { } influx)
         {
             services.AddSingleton(provider => InfluxReadings.Open(
@@ -27,7 +28,10 @@ internal static class StoreSetup
         {
             services.AddSingleton(provider => SqliteReadings.Open(
                 storage, plan.Cell, TimeProvider.System, provider.GetRequiredService<ILogger<SqliteReadings>>()));
-            services.AddSingleton<IReadingStore>(provider => Patient(provider.GetRequiredService<SqliteReadings>(), provider));
+            services.AddSingleton(provider => new FullDiskReadings(
+                provider.GetRequiredService<SqliteReadings>(), provider.GetRequiredService<DiskSpace>(), provider.GetRequiredService<ILedgerStore>(),
+                plan.CellTime, TimeProvider.System, provider.GetRequiredService<ILogger<FullDiskReadings>>()));
+            services.AddSingleton<IReadingStore>(provider => Patient(provider.GetRequiredService<FullDiskReadings>(), provider));
         }
     }
 

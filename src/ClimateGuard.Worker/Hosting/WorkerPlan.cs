@@ -38,6 +38,9 @@ internal sealed record WorkerPlan
     /// <summary>InfluxDB for the readings, or null for SQLite in the folder.</summary>
     public InfluxSettings? Influx { get; init; }
 
+    /// <summary>How long readings are kept, and what is left to the ledger on a full disk.</summary>
+    public StorageSettings Storage { get; init; } = new();
+
     public required IReadOnlyList<string> Urls { get; init; }
 
     /// <summary>The clock of the cell: the wall clock, or a faster one in the demo.</summary>

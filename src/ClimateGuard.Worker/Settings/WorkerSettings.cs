@@ -29,6 +29,9 @@ internal sealed record WorkerSettings(BrokerSettings Broker, string StoragePath,
     /// <summary>InfluxDB, or null when readings are kept in SQLite.</summary>
     public InfluxSettings? InfluxInUse => StorageKind == "influx" ? Influx : null;
 
+    /// <summary>How long readings are kept, and what is left to the ledger on a full disk.</summary>
+    public StorageSettings Storage { get; init; } = new();
+
     /// <summary>Reads the settings.</summary>
     /// <param name="file">A settings file, or null for <c>config/climateguard.json</c> where it exists.</param>
     /// <exception cref="SettingsException">The file cannot be read, or a value has the wrong kind.</exception>
@@ -57,7 +60,8 @@ internal sealed record WorkerSettings(BrokerSettings Broker, string StoragePath,
     }
 
     /// <summary>Everything wrong with the settings, each as one sentence that says how to mend it.</summary>
-    public IReadOnlyList<string> Problems() => [.. Broker.Problems(), .. StorageProblems(), .. Urls.Select(ProblemOf).OfType<string>(), .. Notices.Problems()];
+    public IReadOnlyList<string> Problems() =>
+        [.. Broker.Problems(), .. StorageProblems(), .. Urls.Select(ProblemOf).OfType<string>(), .. Notices.Problems(), .. Storage.Problems()];
 
     private IReadOnlyList<string> StorageProblems() => StorageKind switch
     {
@@ -74,6 +78,7 @@ internal sealed record WorkerSettings(BrokerSettings Broker, string StoragePath,
         Notices = NoticeSettings.From(configuration),
         StorageKind = configuration["Storage:Kind"] is { Length: > 0 } kind ? kind : "sqlite",
         Influx = configuration.GetSection(InfluxSettings.Section).Get<InfluxSettings>() ?? new InfluxSettings(),
+        Storage = NoticeSettings.Bound<StorageSettings>(configuration, StorageSettings.Section),
     };
 
     private static string? ProblemOf(string url)
