@@ -143,6 +143,9 @@ public sealed partial class SqliteReadings
             "DELETE FROM quarantine WHERE arrived < $before AND NOT EXISTS(SELECT 1 FROM pin WHERE quarantine.t >= t0 AND quarantine.t < t1)",
             ("$before", now.AddDays(-storage.Retention.RawDays).ToUnixTimeMilliseconds()));
         var gone = delete.ExecuteNonQuery();
+        file.Writer.Do(
+            "DELETE FROM stamp WHERE t < $before AND NOT EXISTS(SELECT 1 FROM pin WHERE stamp.t >= t0 AND stamp.t < t1)",
+            ("$before", now.AddDays(-storage.Retention.RawDays).ToUnixTimeMilliseconds()));
         file.Writer.Do("UPDATE tally SET quarantined = max(0, quarantined - $gone)", ("$gone", gone));
         transaction.Commit();
         health = health with { Quarantined = Math.Max(0, health.Quarantined - gone) };
