@@ -63,6 +63,8 @@ internal static class CommandLine
             DemoCommand.Create(),
             CheckCommand.Create(),
             EvaluateCommand.Create(),
+            ImportCommand.Create(),
+            ExportCommand.Create(),
             LedgerCommand.Create(),
             NotifyCommand.Create(),
         };
