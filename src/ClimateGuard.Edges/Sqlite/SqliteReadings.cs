@@ -59,6 +59,10 @@ public sealed partial class SqliteReadings : IReadingStore, IDisposable
     /// <summary>What was found at the opening of <c>readings.db</c>; the check is that of the newest month too.</summary>
     public StoreOpening Opening => file.Opening with { Check = newestCheck == StoreCheck.Partial ? newestCheck : file.Opening.Check };
 
+    /// <summary>Whether there is a history in a folder.</summary>
+    /// <param name="folder">The folder of the store.</param>
+    public static bool IsThere(string folder) => File.Exists(Path.Combine(folder, ReadingsSchema.Kind.FileName));
+
     /// <summary>Opens the history, makes it when it is not there, and sets a damaged file aside.</summary>
     /// <param name="storage">Where and how.</param>
     /// <param name="cell">The cell that gives the numbers of sensors their names.</param>

@@ -64,6 +64,8 @@ internal static class CommandLine
             CheckCommand.Create(),
             EvaluateCommand.Create(),
             CalibrateCommand.Create(),
+            ImportCommand.Create(),
+            ExportCommand.Create(),
             LedgerCommand.Create(),
             ConfigCommand.Create(),
             HistoryCommand.Create(),
