@@ -2,6 +2,7 @@ using System.Diagnostics;
 using System.Globalization;
 using ClimateGuard.Edges.Sqlite;
 using ClimateGuard.SystemTests.Support;
+using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Logging.Abstractions;
 
 namespace ClimateGuard.SystemTests.Faults;
@@ -71,6 +72,18 @@ public sealed class FaultBench : IAsyncDisposable
         var text = await Worker.Http.GetStringAsync("/metrics");
         return text.Split('\n').Where(line => line.StartsWith(begin, StringComparison.Ordinal))
             .Sum(line => double.Parse(line[(line.LastIndexOf(' ') + 1)..], CultureInfo.InvariantCulture));
+    }
+
+    /// <summary>Keeps the worker from committing readings, as a disk that hangs would, until it is disposed.</summary>
+    public IDisposable HoldStore()
+    {
+        var file = Assert.Single(Directory.EnumerateFiles(Path.Combine(folder, "data"), "*reading*.db", SearchOption.AllDirectories));
+        var holder = new SqliteConnection(new SqliteConnectionStringBuilder { DataSource = file, Pooling = false }.ToString());
+        holder.Open();
+        using var begin = holder.CreateCommand();
+        begin.CommandText = "BEGIN IMMEDIATE";
+        begin.ExecuteNonQuery();
+        return holder;
     }
 
     /// <summary>Waits until the worker commits nothing new any more, and stops it.</summary>

@@ -51,6 +51,27 @@ public sealed class KillTests
         Assert.Empty(await bench.MissingAsync());
     }
 
+    /// <summary>The kill that always falls between taking a reading and committing it; at random moments few do.</summary>
+    [Fact]
+    public async Task A_worker_that_is_killed_while_its_store_is_stuck_had_acknowledged_nothing_that_is_not_stored()
+    {
+        await using var bench = await FaultBench.StartAsync(2000);
+        using var ending = new CancellationTokenSource();
+        var producing = bench.Sender.ProduceAsync(ending.Token);
+        await Task.Delay(2000);
+        using (bench.HoldStore())
+        {
+            await Task.Delay(2000);
+            await bench.Worker.KillAsync();
+        }
+
+        await ending.CancelAsync();
+        await producing;
+        bench.Worker.StartAgain();
+        await bench.SettleAsync();
+        Assert.Empty(await bench.MissingAsync());
+    }
+
     [Fact]
     public async Task A_broker_that_is_restarted_politely_loses_nothing_at_all()
     {
