@@ -115,7 +115,7 @@ public sealed partial class InfluxReadings
 
     private void Note(Func<InfluxHealth, InfluxHealth> change)
     {
-        lock (sensorRows)
+        lock (noting)
         {
             Volatile.Write(ref health, change(health));
         }

@@ -17,15 +17,16 @@ public sealed partial class InfluxReadings : IReadingStore, IAsyncDisposable
 
     private readonly InfluxSettings settings;
     private readonly string folder;
-    private readonly Cell cell;
+    private Cell cell;
     private readonly TimeProvider clock;
     private readonly ILogger log;
-    private readonly long[] sensorRows;
+    private long[] sensorRows;
     private readonly SemaphoreSlim gate = new(1, 1);
+    private readonly Lock noting = new();
     private readonly InfluxQuery query;
     private readonly InfluxWriter writer;
     private readonly InfluxEngine engine;
-    private readonly InfluxSeries series;
+    private InfluxSeries series;
     private readonly RefusedPoints refused;
     private readonly List<KeptReading> rows = [];
     private readonly List<KeptMessage> kept = [];
@@ -38,7 +39,7 @@ public sealed partial class InfluxReadings : IReadingStore, IAsyncDisposable
     private InfluxReadings(InfluxSettings settings, string folder, Cell cell, TimeProvider clock, ILogger log)
     {
         (this.settings, this.folder, this.cell, this.clock, this.log) = (settings, folder, cell, clock, log);
-        sensorRows = [.. Enumerable.Range(0, cell.Sensors.Count).Select(n => (long)n)];
+        sensorRows = Numbered(cell);
         var token = new InfluxToken(settings);
         query = new InfluxQuery(settings, token);
         writer = new InfluxWriter(settings, token);
@@ -46,6 +47,16 @@ public sealed partial class InfluxReadings : IReadingStore, IAsyncDisposable
         engine = new InfluxEngine(settings, query, writer, cell.Id, refused);
         series = new InfluxSeries(query, cell);
         health = new InfluxHealth(0, 0, null, null, 0, 0, Limit, null, false, 0);
+    }
+
+    private static long[] Numbered(Cell cell) => [.. Enumerable.Range(0, cell.Sensors.Count).Select(n => (long)n)];
+
+    private static void CheckNames(Cell cell)
+    {
+        foreach (var name in cell.Sensors.Select(sensor => sensor.Id).Prepend(cell.Id))
+        {
+            LineBatch.Tag(name);
+        }
     }
 
     private long Limit => (long)settings.SpoolMegabytes << 20;
@@ -69,12 +80,18 @@ public sealed partial class InfluxReadings : IReadingStore, IAsyncDisposable
             throw new ArgumentException(problem, nameof(settings));
         }
 
-        foreach (var name in cell.Sensors.Select(sensor => sensor.Id).Prepend(cell.Id))
-        {
-            LineBatch.Tag(name);
-        }
-
+        CheckNames(cell);
         return new InfluxReadings(settings, Path.Combine(storageFolder, "influx-spool"), cell, clock, log);
+    }
+
+    /// <summary>Takes the names of sensors from a changed cell, for the batches that follow; not while a batch is being written.</summary>
+    /// <param name="next">The cell, with the same id.</param>
+    /// <exception cref="ArgumentException">A name of the cell cannot be used; the cell before stays in force.</exception>
+    public void UseCell(Cell next)
+    {
+        ArgumentNullException.ThrowIfNull(next);
+        CheckNames(next);
+        (cell, sensorRows, series) = (next, Numbered(next), new InfluxSeries(query, next));
     }
 
     /// <summary>Begins to bring in what an earlier run left in the spool. Only for the worker that decides: two must not write at once.</summary>

@@ -69,7 +69,7 @@ internal static class ExportCommand
     {
         try
         {
-            using var store = ReadingStoreAtHand.OpenToRead(given.Settings, given.Cell);
+            await using var store = ReadingStoreAtHand.OpenToRead(given.Settings, given.Cell);
             ExportCounts counts;
             using (var progress = new ProgressLine(export.Path))
             {

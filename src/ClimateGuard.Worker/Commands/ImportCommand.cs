@@ -44,7 +44,7 @@ internal static class ImportCommand
 
         try
         {
-            using var store = ReadingStoreAtHand.Open(given.Settings, given.Cell);
+            await using var store = ReadingStoreAtHand.Open(given.Settings, given.Cell);
             using var book = ImportBook.Open(store.Folder);
             return book is null
                 ? Refuse($"another import into {store.Folder} runs; wait for its end. Nothing was imported.", CommandLine.Failed)

@@ -1,5 +1,8 @@
+using ClimateGuard.Edges.Influx;
 using ClimateGuard.Edges.Json;
 using ClimateGuard.Edges.Mqtt;
+using ClimateGuard.Edges.Patience;
+using ClimateGuard.Edges.Sqlite;
 using ClimateGuard.Watch;
 using ClimateGuard.Worker.Api;
 using ClimateGuard.Worker.Pages;
@@ -101,7 +104,8 @@ internal static class Composition
 
     private static Func<PlantVersion, CancellationToken, ValueTask> UsePlant(IServiceProvider provider)
     {
-        var readings = provider.GetRequiredService<SqliteReadings>();
+        var readings = provider.GetService<SqliteReadings>();
+        var influx = provider.GetService<InfluxReadings>();
         var mqtt = provider.GetRequiredService<MqttPlant>();
         var retry = StoreRetry.Create("names of the sensors", provider.GetRequiredService<ILogger<SqliteReadings>>(), TimeProvider.System);
         return async (plant, cancellation) =>
@@ -109,7 +113,8 @@ internal static class Composition
             await retry.ExecuteAsync(
                 _ =>
                 {
-                    readings.UseCell(plant.Cell);
+                    readings?.UseCell(plant.Cell);
+                    influx?.UseCell(plant.Cell);
                     return ValueTask.CompletedTask;
                 },
                 cancellation);

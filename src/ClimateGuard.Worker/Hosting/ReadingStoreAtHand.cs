@@ -1,3 +1,4 @@
+using ClimateGuard.Edges.Influx;
 using ClimateGuard.Edges.Sqlite;
 using ClimateGuard.Plant;
 using ClimateGuard.Watch;
@@ -8,19 +9,20 @@ using Serilog.Extensions.Logging;
 namespace ClimateGuard.Worker.Hosting;
 
 /// <summary>The store of the settings, opened for a verb that comes and goes; a worker may have it open too.</summary>
-internal sealed class ReadingStoreAtHand : IDisposable
+internal sealed class ReadingStoreAtHand : IAsyncDisposable
 {
-    private readonly SqliteReadings readings;
+    private readonly Func<ValueTask> close;
     private readonly SerilogLoggerFactory logging;
 
-    private ReadingStoreAtHand(SqliteReadings readings, SerilogLoggerFactory logging, string folder)
+    private ReadingStoreAtHand(IReadingStore readings, Func<ValueTask> close, SerilogLoggerFactory logging, string folder)
     {
-        this.readings = readings;
+        this.close = close;
         this.logging = logging;
+        Readings = readings;
         Folder = folder;
     }
 
-    public IReadingStore Readings => readings;
+    public IReadingStore Readings { get; }
 
     /// <summary>The folder of the store, for what is remembered beside it.</summary>
     public string Folder { get; }
@@ -36,11 +38,7 @@ internal sealed class ReadingStoreAtHand : IDisposable
             standardErrorFromLevel: Serilog.Events.LogEventLevel.Verbose, formatProvider: System.Globalization.CultureInfo.InvariantCulture).CreateLogger());
         try
         {
-            // A check of the whole file is the worker's at its start.
-            var storage = new SqliteStorage { Folder = settings.StoragePath, CheckAtMost = TimeSpan.Zero };
-            var readings = SqliteReadings.Open(storage, cell, TimeProvider.System, logging.CreateLogger("store"));
-            var before = Rows(readings);
-            return new ReadingStoreAtHand(readings, logging, settings.StoragePath) { RowsWritten = () => Rows(readings) - before };
+            return settings.InfluxInUse is { } influx ? OpenInflux(settings, influx, cell, logging) : OpenSqlite(settings, cell, logging);
         }
         catch
         {
@@ -52,13 +50,39 @@ internal sealed class ReadingStoreAtHand : IDisposable
     /// <summary>Opens a store that is there, to read from it.</summary>
     /// <exception cref="StoreUnavailableException">It is not there, or cannot be used.</exception>
     public static ReadingStoreAtHand OpenToRead(WorkerSettings settings, Cell cell) =>
-        SqliteReadings.IsThere(settings.StoragePath) ? Open(settings, cell) : throw new StoreUnavailableException(
+        settings.InfluxInUse is not null || SqliteReadings.IsThere(settings.StoragePath) ? Open(settings, cell) : throw new StoreUnavailableException(
             $"There is no history in {Path.GetFullPath(settings.StoragePath)}. Name the folder of the store in Storage:Path; the worker or an import makes the history.");
 
-    public void Dispose()
+    public async ValueTask DisposeAsync()
+    {
+        await close();
+        logging.Dispose();
+    }
+
+    private static ReadingStoreAtHand OpenSqlite(WorkerSettings settings, Cell cell, SerilogLoggerFactory logging)
+    {
+        // A check of the whole file is the worker's at its start.
+        var storage = new SqliteStorage { Folder = settings.StoragePath, CheckAtMost = TimeSpan.Zero };
+        var readings = SqliteReadings.Open(storage, cell, TimeProvider.System, logging.CreateLogger("store"));
+        var before = Rows(readings);
+        return new ReadingStoreAtHand(readings, () => Closed(readings), logging, settings.StoragePath) { RowsWritten = () => Rows(readings) - before };
+    }
+
+    private static ReadingStoreAtHand OpenInflux(WorkerSettings settings, InfluxSettings influx, Cell cell, SerilogLoggerFactory logging)
+    {
+        // A spool of its own: that of the worker has one writer, and the worker may run beside.
+        var folder = Path.Combine(settings.StoragePath, "import");
+        var readings = InfluxReadings.Open(influx, folder, cell, TimeProvider.System, logging.CreateLogger("store"));
+        return new ReadingStoreAtHand(readings, readings.DisposeAsync, logging, settings.StoragePath)
+        {
+            RowsWritten = () => readings.Health() is var health ? health.Rows + health.SetAside : 0,
+        };
+    }
+
+    private static ValueTask Closed(SqliteReadings readings)
     {
         readings.Dispose();
-        logging.Dispose();
+        return ValueTask.CompletedTask;
     }
 
     private static long Rows(SqliteReadings readings) => readings.Health() is var health ? health.Rows + health.Quarantined : 0;
