@@ -66,6 +66,15 @@ internal static class SeriesReader
             {
                 StampMilliseconds = stamps.GetValueOrDefault(row.Time, row.Time),
             });
+
+            // A second delivery that came before the first was kept says nothing new.
+            for (; at < aside.Count && aside[at].EpochMilliseconds == row.Time; at++)
+            {
+                if (aside[at] is not { Reason: TrustReason.Duplicate } second || second.Raw != row.Raw)
+                {
+                    found.Add(Aside(aside[at]));
+                }
+            }
         }
 
         found.AddRange(aside.Skip(at).Select(Aside));
