@@ -41,10 +41,15 @@ public static class DryBlock
         }
 
         var middle = Middle(probes, reference);
+        if (middle.Count < LeastMinutes)
+        {
+            return (null, $"this window holds readings of {middle.Count} minutes; {LeastMinutes} settled ones or more are needed.");
+        }
+
         if (Settled(middle, out var moved) is not { } window)
         {
             return (null, string.Create(CultureInfo.InvariantCulture,
-                $"the block is not settled: over the last {Math.Min(LeastMinutes, middle.Count)} minutes it moved by {moved:0.###} K, and at most {SettledKelvins} K over {LeastMinutes} minutes or more is allowed. Leave the probes in it longer."));
+                $"the block is not settled: over the last {LeastMinutes} minutes it moved by {moved:0.###} K, and at most {SettledKelvins} K over {LeastMinutes} minutes or more is allowed. Leave the probes in it longer."));
         }
 
         return (Result(readings, probes, middle, reference, window), null);
