@@ -59,6 +59,15 @@ internal sealed class LoopBatch(int most)
         }
     }
 
+    /// <summary>Whether no further arrival has room.</summary>
+    public bool Full => arrivalCount == arrivals.Length;
+
+    /// <summary>Adds a reading that came from a file.</summary>
+    public void Take(in Arrival arrival) => arrivals[arrivalCount++] = arrival;
+
+    /// <summary>Adds an event that came from a file.</summary>
+    public void Take(CellEvent happened) => work.Add(new EventWork(happened, null));
+
     public void Add(in TrustedReading reading) => judged[judgedCount++] = reading;
 
     public void CompletePosted()

@@ -20,6 +20,7 @@ public sealed class RunningCell
     private long unreadable;
     private long events;
     private long refused;
+    private readonly (MachineState State, IReadOnlyList<Decision> Decisions)[] decided;
     private readonly bool[] doors;
     private readonly bool[] worthKeeping;
     private readonly DateTimeOffset[] keptAt;
@@ -38,6 +39,7 @@ public sealed class RunningCell
         now = new CellState(cell);
         watches = [.. cell.Machines.Select(machine => new MachineWatch(cell, machine))];
         states = [.. watches.Select(watch => watch.Begin(start))];
+        decided = new (MachineState, IReadOnlyList<Decision>)[watches.Length];
         doors = [.. cell.Sensors.Select(sensor => sensor is { Place: SensorPlace.Door, Quantity: SensorQuantity.Contact })];
         worthKeeping = new bool[states.Length];
         keptAt = [.. states.Select(_ => start)];
@@ -46,6 +48,9 @@ public sealed class RunningCell
 
     /// <summary>The newest snapshot.</summary>
     public CellSnapshot Snapshot => Volatile.Read(ref snapshot);
+
+    /// <summary>Step the machines on all processors, for a replay that has them to itself.</summary>
+    internal bool SideBySide { get; init; }
 
     /// <summary>Goes on with what the machines remembered; machines without a memory, and what no longer fits the plant file, begin anew.</summary>
     internal void Restore(IEnumerable<MachineState> remembered)
@@ -105,6 +110,36 @@ public sealed class RunningCell
     internal IReadOnlyList<Decision> Step(LoopBatch batch, DateTimeOffset moment)
     {
         rate.Count(batch.Arrivals.Length, moment);
+        TakeReadings(batch);
+        var decisions = new List<Decision>();
+        foreach (var work in batch.Work)
+        {
+            events++;
+            var before = decisions.Count;
+            Take(work.Happened, moment, decisions);
+            work.Posted?.Decided([.. decisions.Skip(before)]);
+        }
+
+        StepAll(moment, decisions);
+        Volatile.Write(ref snapshot, SnapshotAt(moment));
+        return decisions;
+    }
+
+    /// <summary>Takes a round in without stepping the machines: for a replay that goes on from what they remembered later.</summary>
+    internal void Pass(LoopBatch batch)
+    {
+        TakeReadings(batch);
+        foreach (var door in batch.Work.Select(work => work.Happened).OfType<DoorMoved>())
+        {
+            MoveDoor(door);
+        }
+    }
+
+    /// <summary>What each machine remembers now.</summary>
+    internal IReadOnlyList<MachineState> Remembered() => [.. states];
+
+    private void TakeReadings(LoopBatch batch)
+    {
         foreach (ref readonly var reading in batch.Judged.Span)
         {
             if (now.Take(reading) && doors[reading.Raw.Sensor])
@@ -115,23 +150,6 @@ public sealed class RunningCell
             readings += reading.Trust == Trust.Quarantined ? 0 : 1;
             quarantined += reading.Trust == Trust.Quarantined ? 1 : 0;
         }
-
-        var decisions = new List<Decision>();
-        foreach (var work in batch.Work)
-        {
-            events++;
-            var before = decisions.Count;
-            Take(work.Happened, moment, decisions);
-            work.Posted?.Decided([.. decisions.Skip(before)]);
-        }
-
-        for (var i = 0; i < states.Length; i++)
-        {
-            StepOne(i, moment, null, decisions);
-        }
-
-        Volatile.Write(ref snapshot, SnapshotAt(moment));
-        return decisions;
     }
 
     private void Take(CellEvent happened, DateTimeOffset moment, List<Decision> decisions)
@@ -183,13 +201,32 @@ public sealed class RunningCell
         }
     }
 
-    private void StepOne(int index, DateTimeOffset moment, MachineEvent? happened, List<Decision> decisions)
+    // A watch is a pure step of its own machine, so side by side they decide what they decide one after the other.
+    private void StepAll(DateTimeOffset moment, List<Decision> decisions)
     {
-        var climate = now.ClimateOf(states[index].Machine, moment) with { OriginCoolantCelsius = CoolantOfOrigin(happened, moment) };
-        var (state, decided) = watches[index].Step(states[index], new MachineMoment(moment, climate, happened));
-        states[index] = state;
-        worthKeeping[index] |= happened is not null || decided.Any(decision => decision is not OutlookIssued { Changed: false });
-        decisions.AddRange(decided);
+        if (SideBySide)
+        {
+            Parallel.For(0, states.Length, i => decided[i] = watches[i].Step(states[i], MomentOf(i, moment, null)));
+        }
+
+        for (var i = 0; i < states.Length; i++)
+        {
+            Take(i, SideBySide ? decided[i] : watches[i].Step(states[i], MomentOf(i, moment, null)), null, decisions);
+        }
+    }
+
+    private void StepOne(int index, DateTimeOffset moment, MachineEvent? happened, List<Decision> decisions) =>
+        Take(index, watches[index].Step(states[index], MomentOf(index, moment, happened)), happened, decisions);
+
+    private MachineMoment MomentOf(int index, DateTimeOffset moment, MachineEvent? happened) => new(
+        moment, now.ClimateOf(states[index].Machine, moment) with { OriginCoolantCelsius = CoolantOfOrigin(happened, moment) }, happened);
+
+    private void Take(
+        int index, (MachineState State, IReadOnlyList<Decision> Decisions) step, MachineEvent? happened, List<Decision> decisions)
+    {
+        states[index] = step.State;
+        worthKeeping[index] |= happened is not null || step.Decisions.Any(decision => decision is not OutlookIssued { Changed: false });
+        decisions.AddRange(step.Decisions);
     }
 
     private double? CoolantOfOrigin(MachineEvent? happened, DateTimeOffset moment) =>
