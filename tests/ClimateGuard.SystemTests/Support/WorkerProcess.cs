@@ -55,11 +55,12 @@ public sealed class WorkerProcess : IAsyncDisposable
     }
 
     /// <summary>Starts <c>run</c> against a broker; returns at once.</summary>
-    public void StartRun(int brokerPort, string? plantFile = null)
+    public void StartRun(int brokerPort, string? plantFile = null, string mode = "live")
     {
-        Http.BaseAddress = Address;
+        Http.BaseAddress ??= Address;
         again = () => Begin(["run", "--plant", plantFile ?? Path.Combine(Repository, "config", "plant.yaml")], new()
         {
+            ["CLIMATEGUARD_Mode"] = mode,
             ["CLIMATEGUARD_Broker__Host"] = "127.0.0.1",
             ["CLIMATEGUARD_Broker__Port"] = brokerPort.ToString(CultureInfo.InvariantCulture),
             ["CLIMATEGUARD_Storage__Path"] = folder,
