@@ -5,6 +5,7 @@ using ClimateGuard.Benchmarks.HistoryYear;
 using ClimateGuard.Benchmarks.InfluxAppend;
 using ClimateGuard.Benchmarks.Ingest;
 using ClimateGuard.Benchmarks.PermitLatency;
+using ClimateGuard.Benchmarks.ReplaySpeed;
 using ClimateGuard.Benchmarks.Shop;
 
 switch (args)
@@ -29,6 +30,9 @@ switch (args)
         return;
     case ["history-append", ..]:
         await HistoryBench.AppendAsync(args);
+        return;
+    case ["replay-speed", ..]:
+        await ReplaySpeedBench.RunAsync(args.Length > 1 ? double.Parse(args[1], CultureInfo.InvariantCulture) : 7);
         return;
     default:
         BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);

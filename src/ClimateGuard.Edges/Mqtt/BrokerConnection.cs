@@ -16,10 +16,15 @@ internal sealed class BrokerConnection : IDisposable
     private readonly TaskCompletionSource<MqttClientDisconnectedEventArgs> completion = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private readonly Func<BrokerMessage, Task> receive;
     private readonly ILogger logger;
+    private readonly IReadOnlyCollection<string>? publishedOnly;
     private int disposed;
 
-    internal BrokerConnection(Func<BrokerMessage, Task> receive, ILogger logger)
+    /// <param name="receive">Takes what comes in.</param>
+    /// <param name="logger">The log.</param>
+    /// <param name="publishedOnly">The only topics to which anything is sent, or null for all.</param>
+    internal BrokerConnection(Func<BrokerMessage, Task> receive, ILogger logger, IReadOnlyCollection<string>? publishedOnly = null)
     {
+        this.publishedOnly = publishedOnly;
         this.receive = receive;
         this.logger = logger;
 
@@ -60,6 +65,11 @@ internal sealed class BrokerConnection : IDisposable
     /// <exception cref="BrokerRefusedException">The broker did not take the message.</exception>
     internal async Task PublishAsync(MqttApplicationMessage message, CancellationToken cancellation)
     {
+        if (publishedOnly?.Contains(message.Topic) == false)
+        {
+            return;
+        }
+
         message.QualityOfServiceLevel = MqttQualityOfServiceLevel.AtLeastOnce;
         var result = await client.PublishAsync(message, cancellation);
         if (!result.IsSuccess)

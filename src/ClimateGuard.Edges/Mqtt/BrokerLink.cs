@@ -163,7 +163,7 @@ public sealed class BrokerLink : IHostedService, IAsyncDisposable
             throw new BrokerRefusedException("another worker speaks for this cell now");
         }
 
-        using var connection = new BrokerConnection(receive, logger);
+        using var connection = new BrokerConnection(receive, logger, settings.ToPeopleOnly ? Topics.ToPeople : null);
         string? refusedCertificate = null;
         var clientId = settings.ClientIdFor(Topics.Cell);
         var will = WorkerStatusJson.ToUtf8(online: false, identity.Version, identity.ConfigVersion, since: null);

@@ -10,6 +10,9 @@ public sealed record BrokerSettings
     /// <summary>The name of the section.</summary>
     public const string Section = "Broker";
 
+    /// <summary>Send nothing that a machine might take for itself: only what people read. Set by the mode of the worker, not in this section.</summary>
+    public bool ToPeopleOnly { get; init; }
+
     /// <summary>Name or address of the broker.</summary>
     public string Host { get; init; } = "127.0.0.1";
 

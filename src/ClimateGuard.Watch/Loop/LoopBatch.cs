@@ -62,6 +62,15 @@ internal sealed class LoopBatch(int most)
     /// <summary>A reading of a sensor that is not there any more: kept like what cannot be read, and acknowledged with its round.</summary>
     public void Keep(DateTimeOffset arrivedAt, UnreadableMessage message) => unreadable.Add((arrivedAt, message));
 
+    /// <summary>Whether no further arrival has room.</summary>
+    public bool Full => arrivalCount == arrivals.Length;
+
+    /// <summary>Adds a reading that came from a file.</summary>
+    public void Take(in Arrival arrival) => arrivals[arrivalCount++] = arrival;
+
+    /// <summary>Adds an event that came from a file.</summary>
+    public void Take(CellEvent happened) => work.Add(new EventWork(happened, null));
+
     public void Add(in TrustedReading reading) => judged[judgedCount++] = reading;
 
     public void CompletePosted()

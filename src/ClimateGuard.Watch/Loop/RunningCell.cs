@@ -27,6 +27,7 @@ public sealed partial class RunningCell
     private long unreadable;
     private long events;
     private long refused;
+    private readonly (MachineState State, IReadOnlyList<Decision> Decisions)[] decided;
     private readonly bool[] doors;
     private readonly bool[] worthKeeping;
     private readonly DateTimeOffset[] keptAt;
@@ -49,6 +50,7 @@ public sealed partial class RunningCell
         states = [.. watches.Select(watch => watch.Begin(start))];
         indexOfMachine = cell.Machines.Select((machine, index) => (machine.Id, index)).ToDictionary(StringComparer.Ordinal);
         pace = new StepPace(states.Length, leastBetweenSteps);
+        decided = new (MachineState, IReadOnlyList<Decision>)[watches.Length];
         doors = [.. cell.Sensors.Select(sensor => sensor is { Place: SensorPlace.Door, Quantity: SensorQuantity.Contact })];
         worthKeeping = new bool[states.Length];
         keptAt = [.. states.Select(_ => start)];
@@ -57,6 +59,9 @@ public sealed partial class RunningCell
 
     /// <summary>The newest snapshot.</summary>
     public CellSnapshot Snapshot => Volatile.Read(ref snapshot);
+
+    /// <summary>Step the machines on all processors, for a replay that has them to itself.</summary>
+    internal bool SideBySide { get; init; }
 
     /// <summary>Goes on with what the machines remembered; machines without a memory, and what no longer fits the plant file, begin anew.</summary>
     internal void Restore(IEnumerable<MachineState> remembered)
@@ -131,6 +136,41 @@ public sealed partial class RunningCell
     internal IReadOnlyList<Decision> Step(LoopBatch batch, DateTimeOffset moment)
     {
         rate.Count(batch.Arrivals.Length, moment);
+        TakeReadings(batch);
+        var decisions = new List<Decision>(trust.TakeAlerts());
+        foreach (var work in batch.Work)
+        {
+            events++;
+            var before = decisions.Count;
+            Take(work.Happened, moment, decisions);
+            work.Posted?.Decided([.. decisions.Skip(before)]);
+        }
+
+        StepDue(moment, decisions);
+        if (batch.Work.Count > 0 || pace.WantsSnapshotAt(moment))
+        {
+            Volatile.Write(ref snapshot, SnapshotAt(moment));
+        }
+
+        return decisions;
+    }
+
+    /// <summary>Takes a round in without stepping the machines: for a replay that goes on from what they remembered later.</summary>
+    internal void Pass(LoopBatch batch)
+    {
+        TakeReadings(batch);
+        trust.TakeAlerts();
+        foreach (var door in batch.Work.Select(work => work.Happened).OfType<DoorMoved>())
+        {
+            MoveDoor(door);
+        }
+    }
+
+    /// <summary>What each machine remembers now.</summary>
+    internal IReadOnlyList<MachineState> Remembered() => [.. states];
+
+    private void TakeReadings(LoopBatch batch)
+    {
         foreach (ref readonly var reading in batch.Judged.Span)
         {
             if (now.Take(reading) && doors[reading.Raw.Sensor])
@@ -141,27 +181,6 @@ public sealed partial class RunningCell
             readings += reading.Trust == Trust.Quarantined ? 0 : 1;
             quarantined += reading.Trust == Trust.Quarantined ? 1 : 0;
         }
-
-        var decisions = new List<Decision>(trust.TakeAlerts());
-        foreach (var work in batch.Work)
-        {
-            events++;
-            var before = decisions.Count;
-            Take(work.Happened, moment, decisions);
-            work.Posted?.Decided([.. decisions.Skip(before)]);
-        }
-
-        foreach (var due in pace.DueAt(moment))
-        {
-            StepOne(due, moment, null, decisions);
-        }
-
-        if (batch.Work.Count > 0 || pace.WantsSnapshotAt(moment))
-        {
-            Volatile.Write(ref snapshot, SnapshotAt(moment));
-        }
-
-        return decisions;
     }
 
     private void Take(CellEvent happened, DateTimeOffset moment, List<Decision> decisions)
@@ -211,45 +230,42 @@ public sealed partial class RunningCell
         }
     }
 
-    private void StepOne(int index, DateTimeOffset moment, MachineEvent? happened, List<Decision> decisions)
+    // A watch is a pure step of its own machine, so side by side they decide what they decide one after the other.
+    private void StepDue(DateTimeOffset moment, List<Decision> decisions)
     {
-        var climate = now.ClimateOf(states[index].Machine, moment) with { OriginCoolantCelsius = CoolantOfOrigin(happened, moment) };
-        var (state, decided) = watches[index].Step(states[index], new MachineMoment(moment, climate, happened));
-        states[index] = state;
-        worthKeeping[index] |= happened is not null || decided.Any(decision => decision is not OutlookIssued { Changed: false });
-        decisions.AddRange(decided);
+        if (!SideBySide)
+        {
+            foreach (var due in pace.DueAt(moment))
+            {
+                StepOne(due, moment, null, decisions);
+            }
+
+            return;
+        }
+
+        Parallel.For(0, states.Length, i => decided[i] = watches[i].Step(states[i], MomentOf(i, moment, null)));
+        for (var i = 0; i < states.Length; i++)
+        {
+            Take(i, decided[i], null, decisions);
+        }
+    }
+
+    private void StepOne(int index, DateTimeOffset moment, MachineEvent? happened, List<Decision> decisions) =>
+        Take(index, watches[index].Step(states[index], MomentOf(index, moment, happened)), happened, decisions);
+
+    private MachineMoment MomentOf(int index, DateTimeOffset moment, MachineEvent? happened) => new(
+        moment, now.ClimateOf(states[index].Machine, moment) with { OriginCoolantCelsius = CoolantOfOrigin(happened, moment) }, happened);
+
+    private void Take(
+        int index, (MachineState State, IReadOnlyList<Decision> Decisions) step, MachineEvent? happened, List<Decision> decisions)
+    {
+        states[index] = step.State;
+        worthKeeping[index] |= happened is not null || step.Decisions.Any(decision => decision is not OutlookIssued { Changed: false });
+        decisions.AddRange(step.Decisions);
     }
 
     private double? CoolantOfOrigin(MachineEvent? happened, DateTimeOffset moment) =>
         happened is JobLoaded { Origin: { } origin } && cell.FindMachine(origin) is { } machine
             ? Known(now.ClimateOf(machine.Id, moment).CoolantCelsius)
             : null;
-
-    private CellSnapshot SnapshotAt(DateTimeOffset moment) => new()
-    {
-        Cell = cell,
-        ConfigVersion = plant.Version,
-        ConfigSince = since,
-        RefusedPlant = refusedPlant,
-        Time = moment,
-        Machines = [.. states.Select((state, i) => Of(cell.Machines[i], state))],
-        Sensors = now.SensorsAt(moment),
-        Counts = new LoopCounts(readings, quarantined, unreadable, events, refused, rate.PerSecond),
-    };
-
-    private static MachineSnapshot Of(Machine machine, MachineState state) => new()
-    {
-        Machine = machine,
-        Outlook = state.Outlook ?? OutlookMaker.BeforeTheFirst(machine, state.At),
-        Job = state.Job,
-        AirCelsius = Known(state.Climate.AirMissingBecause is null ? state.Climate.AirCelsius : double.NaN),
-        CoolantCelsius = Known(state.Climate.CoolantCelsius),
-        CoolantOn = state.CoolantOn,
-        Permits = state.Permits,
-        Override = state.Override,
-        Cut = state.Cut,
-        Trace = state.Trace.Points,
-    };
-
-    private static double? Known(double value) => double.IsNaN(value) ? null : value;
 }

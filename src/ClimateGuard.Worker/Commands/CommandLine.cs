@@ -64,6 +64,7 @@ internal static class CommandLine
             CheckCommand.Create(),
             EvaluateCommand.Create(),
             CalibrateCommand.Create(),
+            ReplayCommand.Create(),
             ImportCommand.Create(),
             ExportCommand.Create(),
             LedgerCommand.Create(),

@@ -86,16 +86,17 @@ internal static class Composition
     {
         var live = provider.GetRequiredService<Pages.Live.LiveCell>();
         var link = provider.GetRequiredService<BrokerLink>();
+        var shadow = provider.GetRequiredService<WorkerPlan>().Shadow;
         return new CellLoopPorts
         {
             Source = provider.GetRequiredService<MqttReadings>(),
             Readings = provider.GetRequiredService<IReadingStore>(),
             Ledger = provider.GetRequiredService<ILedgerStore>(),
             Channels = [provider.GetRequiredService<MqttPermits>(), provider.GetRequiredService<MqttOutlooks>(), .. provider.GetServices<IAlertChannel>()],
-            EventLine = LedgerLines.Of,
-            DecisionLine = LedgerLines.Of,
-            Checkpoint = state => new MachineCheckpoint(state.Machine, MachineStateJson.Text(state)),
-            State = checkpoint => Remembered(checkpoint, provider.GetRequiredService<ILogger<CellLoop>>()),
+            EventLine = happened => ShadowMark.On(LedgerLines.Of(happened), shadow),
+            DecisionLine = decision => LedgerLines.Of(decision) is { } line ? ShadowMark.On(line, shadow) : null,
+            Checkpoint = state => new MachineCheckpoint(state.Machine, ShadowMark.On(MachineStateJson.Text(state), shadow)),
+            State = checkpoint => Remembered(checkpoint, shadow, provider.GetRequiredService<ILogger<CellLoop>>()),
             Event = line => EventDecoder.DecodeLine(System.Text.Encoding.UTF8.GetBytes(line.Json)).Event,
             UsePlant = UsePlant(provider),
             Show = snapshot => live.Show(snapshot, link.State.Connected),
@@ -122,7 +123,7 @@ internal static class Composition
         };
     }
 
-    private static MachineState? Remembered(MachineCheckpoint checkpoint, Microsoft.Extensions.Logging.ILogger logger)
+    private static MachineState? Remembered(MachineCheckpoint checkpoint, bool shadow, Microsoft.Extensions.Logging.ILogger logger)
     {
         var (state, reason) = MachineStateJson.Read(checkpoint.Json);
         if (state is null)
@@ -132,6 +133,7 @@ internal static class Composition
                 checkpoint.Machine, reason);
         }
 
-        return state;
+        // A permit that no machine was told must not hold when the worker goes live.
+        return !shadow && ShadowMark.IsOn(checkpoint.Json) ? state is null ? null : state with { Permits = PermitBook.Empty } : state;
     }
 }

@@ -46,6 +46,9 @@ internal sealed record WorkerPlan
     /// <summary>The clock of the cell: the wall clock, or a faster one in the demo.</summary>
     public required TimeProvider CellTime { get; init; }
 
+    /// <summary>Shadow mode: everything is decided and kept, and nothing is sent to machines.</summary>
+    public bool Shadow => Broker.ToPeopleOnly;
+
     /// <summary>Who is told, and when; nobody by default.</summary>
     public NoticeSettings Notices { get; init; } = new();
 

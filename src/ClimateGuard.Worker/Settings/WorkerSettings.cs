@@ -11,7 +11,13 @@ namespace ClimateGuard.Worker.Settings;
 internal sealed record WorkerSettings(BrokerSettings Broker, string StoragePath, IReadOnlyList<string> Urls)
 {
     public const string EnvironmentPrefix = "CLIMATEGUARD_";
+    private const string Live = "live";
+    private const string Shadow = "shadow";
+
     public const string DefaultUrl = "http://127.0.0.1:5080";
+
+    /// <summary>How it works: <c>live</c>, or <c>shadow</c>: everything is decided and kept, and nothing is sent to machines.</summary>
+    public string Mode { get; init; } = Live;
 
     /// <summary>Who is told, and when.</summary>
     public NoticeSettings Notices { get; init; } = new();
@@ -61,7 +67,10 @@ internal sealed record WorkerSettings(BrokerSettings Broker, string StoragePath,
 
     /// <summary>Everything wrong with the settings, each as one sentence that says how to mend it.</summary>
     public IReadOnlyList<string> Problems() =>
-        [.. Broker.Problems(), .. StorageProblems(), .. Urls.Select(ProblemOf).OfType<string>(), .. Notices.Problems(), .. Storage.Problems()];
+    [
+        .. ModeProblems(), .. Broker.Problems(), .. StorageProblems(), .. Urls.Select(ProblemOf).OfType<string>(), .. Notices.Problems(),
+        .. Storage.Problems(),
+    ];
 
     private IReadOnlyList<string> StorageProblems() => StorageKind switch
     {
@@ -71,15 +80,21 @@ internal sealed record WorkerSettings(BrokerSettings Broker, string StoragePath,
     };
 
     private static WorkerSettings From(IConfiguration configuration) => new(
-        BrokerSettings.From(configuration),
+        BrokerSettings.From(configuration) with { ToPeopleOnly = ModeOf(configuration) == Shadow },
         configuration["Storage:Path"] is { Length: > 0 } storage ? storage : "data",
         (configuration["Http:Urls"] is { Length: > 0 } urls ? urls : DefaultUrl).Split(';', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries))
     {
+        Mode = ModeOf(configuration),
         Notices = NoticeSettings.From(configuration),
         StorageKind = configuration["Storage:Kind"] is { Length: > 0 } kind ? kind : "sqlite",
         Influx = configuration.GetSection(InfluxSettings.Section).Get<InfluxSettings>() ?? new InfluxSettings(),
         Storage = NoticeSettings.Bound<StorageSettings>(configuration, StorageSettings.Section),
     };
+
+    private static string ModeOf(IConfiguration configuration) => configuration["Mode"] is { Length: > 0 } mode ? mode : Live;
+
+    private IEnumerable<string> ModeProblems() =>
+        Mode is Live or Shadow ? [] : [$"Mode {Mode}: live is allowed, or shadow (everything is decided and kept, and nothing is sent to machines)."];
 
     private static string? ProblemOf(string url)
     {

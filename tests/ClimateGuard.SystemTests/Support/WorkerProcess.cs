@@ -57,7 +57,7 @@ public sealed class WorkerProcess : IAsyncDisposable
     /// <summary>Starts <c>run</c> against a broker; returns at once.</summary>
     public void StartRun(int brokerPort, string? plantFile = null, string brokerHost = "127.0.0.1", params (string Name, string Value)[] more)
     {
-        Http.BaseAddress = Address;
+        Http.BaseAddress ??= Address;
         var environment = new Dictionary<string, string>
         {
             ["CLIMATEGUARD_Broker__Host"] = brokerHost,
