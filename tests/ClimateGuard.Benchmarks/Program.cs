@@ -1,9 +1,16 @@
 using BenchmarkDotNet.Running;
 using ClimateGuard.Benchmarks.PermitLatency;
+using ClimateGuard.Benchmarks.Truth;
 
 if (args is ["permit-latency", ..])
 {
     await PermitLatencyBench.RunAsync();
+    return;
+}
+
+if (args is ["truth", ..])
+{
+    await TruthBench.RunAsync(args);
     return;
 }
 
