@@ -7,6 +7,7 @@ using ClimateGuard.Benchmarks.Ingest;
 using ClimateGuard.Benchmarks.PermitLatency;
 using ClimateGuard.Benchmarks.ReplaySpeed;
 using ClimateGuard.Benchmarks.Shop;
+using ClimateGuard.Benchmarks.Truth;
 
 switch (args)
 {
@@ -33,6 +34,9 @@ switch (args)
         return;
     case ["replay-speed", ..]:
         await ReplaySpeedBench.RunAsync(args.Length > 1 ? double.Parse(args[1], CultureInfo.InvariantCulture) : 7);
+        return;
+    case ["truth", ..]:
+        await TruthBench.RunAsync(args);
         return;
     default:
         BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);

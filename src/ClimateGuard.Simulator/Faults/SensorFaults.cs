@@ -12,18 +12,6 @@ public sealed record DisturbSensor(string Sensor, double Size, double Share) : S
     internal override void Apply(SensorModel sensor, VirtualCell cell) => sensor.Spikes = (Size, Share);
 }
 
-/// <summary>A sensor is wrapped in a rag, or freed: it follows with this time constant.</summary>
-public sealed record SlowSensor(string Sensor, TimeSpan TimeConstant) : SensorAction(Sensor)
-{
-    internal override void Apply(SensorModel sensor, VirtualCell cell) => sensor.FollowWithin(TimeConstant);
-}
-
-/// <summary>A sensor comes in steps of this size.</summary>
-public sealed record CoarsenSensor(string Sensor, double Step) : SensorAction(Sensor)
-{
-    internal override void Apply(SensorModel sensor, VirtualCell cell) => sensor.Resolution = Step;
-}
-
 /// <summary>A sensor reports at another period.</summary>
 public sealed record ReportEvery(string Sensor, TimeSpan Period) : SensorAction(Sensor)
 {

@@ -77,7 +77,7 @@ public sealed class FaultyCellTests
         "rare" => [new ReportEvery(sensor, TimeSpan.FromMinutes(10))],
         "coarse" => [new CoarsenSensor(sensor, 0.2)],
         "spikes" => [new DisturbSensor(sensor, 6, 0.3)],
-        "rag" => [new SlowSensor(sensor, TimeSpan.FromMinutes(25))],
+        "rag" => [new SlowSensor(sensor, 25)],
         "drift" => [new OffsetSensor(sensor, 0.55)],
         _ => [new SwapSensors("air/n2", "hall/wallN")],
     };
