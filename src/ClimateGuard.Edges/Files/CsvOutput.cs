@@ -6,10 +6,10 @@ using ClimateGuard.Watch;
 
 namespace ClimateGuard.Edges.Files;
 
-/// <summary>Readings as CSV: <c>time,sensor,value,unit,raw,trust,reason</c>.</summary>
+/// <summary>Readings as CSV: <c>time,sensor,value,unit,raw,trust,reason,stamp</c>.</summary>
 /// <remarks>
 /// A row that was set aside has a raw value and an empty value: who knows the first four columns alone sees a missing value, never a bad
-/// one. Times in UTC with milliseconds; numbers in the fewest digits that give the same number again. No field needs quotes (RFC 4180).
+/// one. The stamp as sent is empty where it is the time. Times in UTC with milliseconds; numbers in the fewest digits that give the same number again. No field needs quotes (RFC 4180).
 /// </remarks>
 internal sealed class CsvOutput : ReadingsOutput
 {
@@ -23,7 +23,7 @@ internal sealed class CsvOutput : ReadingsOutput
     public CsvOutput(Stream stream, bool packed)
     {
         target = packed ? new GZipStream(stream, CompressionLevel.Optimal, leaveOpen: true) : stream;
-        Write("time,sensor,value,unit,raw,trust,reason\n");
+        Write("time,sensor,value,unit,raw,trust,reason,stamp\n");
     }
 
     public override async ValueTask AddAsync(Sensor sensor, StoredReading row, CancellationToken cancellation)
@@ -53,9 +53,8 @@ internal sealed class CsvOutput : ReadingsOutput
             Array.Resize(ref buffer, count + sensor.Id.Length + RowWithoutName);
         }
 
-        DateTimeOffset.FromUnixTimeMilliseconds(row.EpochMilliseconds).UtcDateTime.TryFormat(
-            buffer.AsSpan(count), out var written, "yyyy-MM-dd'T'HH:mm:ss.fff'Z',", CultureInfo.InvariantCulture);
-        count += written;
+        WriteTime(row.EpochMilliseconds);
+        Write(",");
         Write(sensor.Id);
         Write(",");
         if (row.Trust != Trust.Quarantined)
@@ -71,7 +70,20 @@ internal sealed class CsvOutput : ReadingsOutput
         Write(TrustWords.Of(row.Trust));
         Write(",");
         Write(TrustWords.Of(row.Reason));
+        Write(",");
+        if (row.StampMilliseconds != row.EpochMilliseconds)
+        {
+            WriteTime(row.StampMilliseconds);
+        }
+
         Write("\n");
+    }
+
+    private void WriteTime(long epochMilliseconds)
+    {
+        DateTimeOffset.FromUnixTimeMilliseconds(epochMilliseconds).UtcDateTime.TryFormat(
+            buffer.AsSpan(count), out var written, "yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture);
+        count += written;
     }
 
     private void Write(string text) => count += Encoding.UTF8.GetBytes(text, buffer.AsSpan(count));

@@ -22,5 +22,9 @@ internal static class ParquetColumns
     /// <summary>Empty when there is nothing to say.</summary>
     public static DataField<string> Reason { get; } = new("reason", false);
 
-    public static ParquetSchema Schema { get; } = new(Time, Sensor, Value, Unit, Raw, Trust, Reason);
+    /// <summary>The stamp as sent; null where it is the time.</summary>
+    public static DateTimeDataField Stamp { get; } =
+        new("stamp", DateTimeFormat.Timestamp, isAdjustedToUTC: true, unit: DateTimeTimeUnit.Millis, isNullable: true);
+
+    public static ParquetSchema Schema { get; } = new(Time, Sensor, Value, Unit, Raw, Trust, Reason, Stamp);
 }

@@ -25,13 +25,18 @@ internal sealed class ParquetGroup
 
     public string?[]? Reasons { get; init; }
 
+    /// <summary>The stamps as sent, where they are not the times; null when no row carries one.</summary>
+    public DateTime?[]? Stamps { get; init; }
+
     /// <summary>Whether the rows carry the judgement of a store.</summary>
     /// <exception cref="UnreadableFileException">A column is missing or of another type.</exception>
     public static bool IsJudged(string path, ParquetSchema schema)
     {
-        string[] problems = [.. ParquetColumns.Schema.GetDataFields().Select(wanted => ProblemOf(schema, wanted)).OfType<string>()];
         string[] judgements = [ParquetColumns.Raw.Name, ParquetColumns.Trust.Name, ParquetColumns.Reason.Name];
         var missing = judgements.Count(name => Find(schema, name) is null);
+        // A stamp means something only beside a judgement; elsewhere it is one more column of somebody else.
+        string[] problems = [.. ParquetColumns.Schema.GetDataFields()
+            .Where(wanted => missing == 0 || wanted != ParquetColumns.Stamp).Select(wanted => ProblemOf(schema, wanted)).OfType<string>()];
         return problems.Length > 0 ? throw new UnreadableFileException($"{path}: {string.Join("; ", problems)}; as export writes them.")
             : missing is 0 or 3 ? missing == 0
             : throw new UnreadableFileException($"{path}: the columns raw, trust and reason belong together, as export writes them.");
@@ -46,6 +51,9 @@ internal sealed class ParquetGroup
             Units = await TextsAsync(group, schema, ParquetColumns.Unit, cancellation),
             Raws = judged ? await NumbersAsync<double>(group, schema, ParquetColumns.Raw, cancellation) : null,
             Trusts = judged ? await TextsAsync(group, schema, ParquetColumns.Trust, cancellation) : null,
+            Stamps = judged && Find(schema, ParquetColumns.Stamp.Name) is not null
+                ? await NumbersAsync<DateTime>(group, schema, ParquetColumns.Stamp, cancellation)
+                : null,
             Reasons = judged ? await TextsAsync(group, schema, ParquetColumns.Reason, cancellation) : null,
         };
 
@@ -55,8 +63,8 @@ internal sealed class ParquetGroup
     private static string? ProblemOf(ParquetSchema schema, DataField wanted)
     {
         var found = Find(schema, wanted.Name);
-        var judgement = wanted.Name is "raw" or "trust" or "reason";
-        return found is null ? judgement ? null : $"column {wanted.Name} is missing"
+        var optional = wanted.Name is "raw" or "trust" or "reason" or "stamp";
+        return found is null ? optional ? null : $"column {wanted.Name} is missing"
             : found.ClrType != wanted.ClrType || found.IsArray
                 ? $"column {wanted.Name} is {found.ClrType.Name}; {(wanted is DateTimeDataField ? "a timestamp" : wanted.ClrType == typeof(double) ? "a double" : "a text")} is needed"
             : null;

@@ -18,6 +18,7 @@ internal sealed class ParquetOutput : ReadingsOutput
     private readonly double[] raws = new double[RowsInGroup];
     private readonly string[] trusts = new string[RowsInGroup];
     private readonly string[] reasons = new string[RowsInGroup];
+    private readonly DateTime?[] stamps = new DateTime?[RowsInGroup];
     private int count;
 
     private ParquetOutput(ParquetWriter writer) => this.writer = writer;
@@ -46,6 +47,7 @@ internal sealed class ParquetOutput : ReadingsOutput
         raws[count] = row.Raw;
         trusts[count] = TrustWords.Of(row.Trust);
         reasons[count] = TrustWords.Of(row.Reason);
+        stamps[count] = row.StampMilliseconds == row.EpochMilliseconds ? null : DateTimeOffset.FromUnixTimeMilliseconds(row.StampMilliseconds).UtcDateTime;
         if (++count == RowsInGroup)
         {
             await WriteGroupAsync(cancellation);
@@ -74,6 +76,7 @@ internal sealed class ParquetOutput : ReadingsOutput
         await group.WriteAsync<double>(ParquetColumns.Raw, (ReadOnlyMemory<double>)raws.AsMemory(0, count), cancellationToken: cancellation);
         await group.WriteAsync(ParquetColumns.Trust, trusts[..count]);
         await group.WriteAsync(ParquetColumns.Reason, reasons[..count]);
+        await group.WriteAsync<DateTime>(ParquetColumns.Stamp, (ReadOnlyMemory<DateTime?>)stamps.AsMemory(0, count), cancellationToken: cancellation);
         count = 0;
     }
 }

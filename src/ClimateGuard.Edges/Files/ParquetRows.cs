@@ -20,10 +20,9 @@ internal sealed class ParquetRows(Cell cell)
     public string? Read(ParquetGroup group, int index, out TrustedReading row)
     {
         row = default;
-        if (group.Times[index] is not { } stamp
-            || !Rfc3339.IsPlausible(new DateTimeOffset(DateTime.SpecifyKind(stamp, DateTimeKind.Utc)).ToUnixTimeMilliseconds()))
+        if (Moment("time", group.Times[index], out var time) is { } implausible)
         {
-            return $"time is {group.Times[index]?.ToString("O", CultureInfo.InvariantCulture) ?? "missing"}; a time between 2000 and 2100 is allowed";
+            return implausible;
         }
 
         var id = group.Sensors[index] ?? "";
@@ -39,10 +38,17 @@ internal sealed class ParquetRows(Cell cell)
             return ReadingRows.UnknownUnit(unit, cell.Sensors[sensor], sensors[sensor]);
         }
 
-        var time = new DateTimeOffset(DateTime.SpecifyKind(stamp, DateTimeKind.Utc)).ToUnixTimeMilliseconds();
         var problem = Values(group, index, new Reading(sensor, time, double.NaN), conversion, out row);
         WithoutValue += problem is null && double.IsNaN(row.Value) ? 1 : 0;
         return problem;
+    }
+
+    private static string? Moment(string name, DateTime? stated, out long time)
+    {
+        time = stated is { } moment ? new DateTimeOffset(DateTime.SpecifyKind(moment, DateTimeKind.Utc)).ToUnixTimeMilliseconds() : 0;
+        return stated is not null && Rfc3339.IsPlausible(time)
+            ? null
+            : $"{name} is {stated?.ToString("O", CultureInfo.InvariantCulture) ?? "missing"}; a time between 2000 and 2100 is allowed";
     }
 
     private string? Values(ParquetGroup group, int index, Reading place, UnitConversion unit, out TrustedReading row)
@@ -66,7 +72,13 @@ internal sealed class ParquetRows(Cell cell)
             return $"raw: {refused}";
         }
 
+        var stamp = place.EpochMilliseconds;
+        if (group.Stamps?[index] is { } sent && Moment("stamp", sent, out stamp) is { } implausible)
+        {
+            return implausible;
+        }
+
         return ReadingRows.Judged(
-            place with { Value = raw }, value, Encoding.UTF8.GetBytes(group.Trusts![index] ?? ""), Encoding.UTF8.GetBytes(group.Reasons![index] ?? ""), out row);
+            place with { Value = raw, EpochMilliseconds = stamp }, place.EpochMilliseconds, value, Encoding.UTF8.GetBytes(group.Trusts![index] ?? ""), Encoding.UTF8.GetBytes(group.Reasons![index] ?? ""), out row);
     }
 }

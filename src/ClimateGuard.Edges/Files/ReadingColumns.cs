@@ -7,7 +7,7 @@ namespace ClimateGuard.Edges.Files;
 internal sealed class ReadingColumns
 {
     /// <summary>How many columns can have a meaning.</summary>
-    public const int Known = 7;
+    public const int Known = 8;
 
     public const int Time = 0;
     public const int Sensor = 1;
@@ -16,10 +16,11 @@ internal sealed class ReadingColumns
     public const int Raw = 4;
     public const int Trust = 5;
     public const int Reason = 6;
+    public const int Stamp = 7;
 
     private const int Needed = 4;
     private const string Allowed = "a first line with the columns time,sensor,value,unit is needed (in any order, further ones are passed over)";
-    private static readonly string[] Names = ["time", "sensor", "value", "unit", "raw", "trust", "reason"];
+    private static readonly string[] Names = ["time", "sensor", "value", "unit", "raw", "trust", "reason", "stamp"];
 
     private readonly int[] roles;
 
@@ -62,9 +63,14 @@ internal sealed class ReadingColumns
             throw new UnreadableFileException($"{place}: column {Names[twice.Key]} stands there twice; {Allowed}.");
         }
 
-        var judgements = roles.Count(role => role >= Needed);
-        return judgements is 0 or Known - Needed ? new(roles, judgements > 0) : throw new UnreadableFileException(
-            $"{place}: the columns raw, trust and reason belong together, as export writes them; rename the others or leave them out.");
+        // A stamp means something only beside a judgement; elsewhere it is one more column of somebody else.
+        return roles.Count(role => role is Raw or Trust or Reason) switch
+        {
+            0 => new([.. roles.Select(role => role == Stamp ? -1 : role)], judged: false),
+            3 => new(roles, judged: true),
+            _ => throw new UnreadableFileException(
+                $"{place}: the columns raw, trust and reason belong together, as export writes them; rename the others or leave them out."),
+        };
     }
 
     /// <summary>Cuts a row into its fields.</summary>

@@ -68,8 +68,14 @@ internal sealed class ReadingRows
 
     /// <summary>Puts a row with the judgement of a store together.</summary>
     /// <returns>What does not hold together, or null.</returns>
+    /// <param name="raw">The reading, with the stamp as sent.</param>
+    /// <param name="time">Event time, in ms since 1970.</param>
+    /// <param name="value">The value in use, or not a number.</param>
+    /// <param name="word">The word of the trust.</param>
+    /// <param name="because">The word of the reason.</param>
+    /// <param name="reading">Set to the row.</param>
     internal static string? Judged(
-        Reading raw, double value, ReadOnlySpan<byte> word, ReadOnlySpan<byte> because, out TrustedReading reading)
+        Reading raw, long time, double value, ReadOnlySpan<byte> word, ReadOnlySpan<byte> because, out TrustedReading reading)
     {
         reading = default;
         if (TrustWords.TrustOf(word) is not { } trust)
@@ -77,26 +83,24 @@ internal sealed class ReadingRows
             return $"trust is {Shown(word)}; {TrustWords.AllowedTrust} are allowed";
         }
 
-        return TrustWords.ReasonOf(because) is { } reason
-            ? Judged(raw, value, trust, reason, out reading)
-            : $"reason is {Shown(because)}; nothing or {TrustWords.AllowedReason} are allowed";
+        if (TrustWords.ReasonOf(because) is not { } reason)
+        {
+            return $"reason is {Shown(because)}; nothing or {TrustWords.AllowedReason} are allowed";
+        }
+
+        var problem = Judged(raw, value, trust, reason, out reading);
+        reading = reading with { ClockAheadMilliseconds = raw.EpochMilliseconds - time };
+        return problem;
     }
 
     private static string Shown(ReadOnlySpan<byte> bytes) => $"\"{Printable.Start(bytes, 60)}\"";
 
     private string? Place(ReadOnlySpan<byte> line, ReadOnlySpan<Range> fields, out int sensor, out long time)
     {
-        (sensor, time) = (-1, 0);
-        var stamp = line[fields[ReadingColumns.Time]];
-        if (!Rfc3339.TryParse(stamp, out var moment))
+        sensor = -1;
+        if (Moment("time", line[fields[ReadingColumns.Time]], out time) is { } problem)
         {
-            return $"time is {Shown(stamp)}; a time with its offset is allowed, such as 2026-01-10T08:00:00Z or 2026-01-10T09:00:00.250+01:00 (RFC 3339)";
-        }
-
-        time = moment.ToUnixTimeMilliseconds();
-        if (!Rfc3339.IsPlausible(time))
-        {
-            return $"time is {Shown(stamp)}; a time between 2000 and 2100 is allowed";
+            return problem;
         }
 
         var name = line[fields[ReadingColumns.Sensor]];
@@ -108,6 +112,18 @@ internal sealed class ReadingRows
         }
 
         return UnknownSensor(Encoding.UTF8.GetString(name[..Math.Min(name.Length, LongestId)]), cell);
+    }
+
+    private static string? Moment(string name, ReadOnlySpan<byte> text, out long time)
+    {
+        time = 0;
+        if (!Rfc3339.TryParse(text, out var moment))
+        {
+            return $"{name} is {Shown(text)}; a time with its offset is allowed, such as 2026-01-10T08:00:00Z or 2026-01-10T09:00:00.250+01:00 (RFC 3339)";
+        }
+
+        time = moment.ToUnixTimeMilliseconds();
+        return Rfc3339.IsPlausible(time) ? null : $"{name} is {Shown(text)}; a time between 2000 and 2100 is allowed";
     }
 
     // A reading without a value comes back as not a number.
@@ -129,13 +145,11 @@ internal sealed class ReadingRows
         }
 
         problem = Value("raw", line[fields[ReadingColumns.Raw]], sensor, unit, out var raw);
-        if (problem is not null)
-        {
-            return problem;
-        }
-
-        return Judged(
-            new Reading(index, time, raw), value, line[fields[ReadingColumns.Trust]], line[fields[ReadingColumns.Reason]], out reading);
+        var stamp = time;
+        var stamped = line[fields[ReadingColumns.Stamp]];
+        problem ??= stamped.IsEmpty ? null : Moment("stamp", stamped, out stamp);
+        return problem ?? Judged(
+            new Reading(index, stamp, raw), time, value, line[fields[ReadingColumns.Trust]], line[fields[ReadingColumns.Reason]], out reading);
     }
 
     private static string? Judged(Reading raw, double value, Trust trust, TrustReason reason, out TrustedReading reading)

@@ -5,7 +5,7 @@ using ClimateGuard.Watch;
 namespace ClimateGuard.Edges.Files;
 
 /// <summary>
-/// Reads <c>readings.csv</c>: <c>time,sensor,value,unit</c>, or with <c>raw,trust,reason</c> as <c>export</c> writes it; rows in any order,
+/// Reads <c>readings.csv</c>: <c>time,sensor,value,unit</c>, or with <c>raw,trust,reason,stamp</c> as <c>export</c> writes it; rows in any order,
 /// plain or gzip, of any length.
 /// </summary>
 /// <remarks>

@@ -7,21 +7,21 @@ namespace ClimateGuard.Edges.Influx;
 /// <param name="cell">Id of the cell.</param>
 internal sealed class InfluxQl(string cell)
 {
-    /// <summary>Accepted and corrected readings from the begin of a window: time, value, raw, reason.</summary>
+    /// <summary>Accepted and corrected readings from the begin of a window: time, value, raw, reason, stamp.</summary>
     public string Readings(string sensor, long from, long to, int most) =>
-        Invariant($"SELECT \"value\", \"raw\", \"reason\" FROM \"reading\" WHERE {Of(sensor)} AND time >= {from}ms AND time < {to}ms LIMIT {most}");
+        Invariant($"SELECT \"value\", \"raw\", \"reason\", \"stamp\" FROM \"reading\" WHERE {Of(sensor)} AND time >= {from}ms AND time < {to}ms LIMIT {most}");
 
     /// <summary>The same for questions of several sensors at once: each series of the answer names its sensor.</summary>
     public string Held(string sensor, long from, long to, int most) => Invariant(
-        $"SELECT \"value\", \"raw\", \"reason\" FROM \"reading\" WHERE {Of(sensor)} AND time >= {from}ms AND time < {to}ms GROUP BY \"sensor\" LIMIT {most}");
+        $"SELECT \"value\", \"raw\", \"reason\", \"stamp\" FROM \"reading\" WHERE {Of(sensor)} AND time >= {from}ms AND time < {to}ms GROUP BY \"sensor\" LIMIT {most}");
 
     /// <summary>The first or the last accepted or corrected reading of a window: time, value.</summary>
     public string Outermost(string sensor, long from, long to, bool last) => Invariant(
         $"SELECT \"value\" FROM \"reading\" WHERE {Of(sensor)} AND time >= {from}ms AND time < {to}ms ORDER BY time {(last ? "DESC" : "ASC")} LIMIT 1");
 
-    /// <summary>What was set aside in a window: time, raw, reason.</summary>
+    /// <summary>What was set aside in a window: time, raw, reason, stamp.</summary>
     public string SetAside(string sensor, long from, long to, int most) =>
-        Invariant($"SELECT \"raw\", \"reason\" FROM \"quarantine\" WHERE {Of(sensor)} AND time >= {from}ms AND time < {to}ms LIMIT {most}");
+        Invariant($"SELECT \"raw\", \"reason\", \"stamp\" FROM \"quarantine\" WHERE {Of(sensor)} AND time >= {from}ms AND time < {to}ms LIMIT {most}");
 
     /// <summary>The newest time of each sensor: time, last.</summary>
     public string Newest() => $"SELECT last(\"value\") FROM \"reading\" WHERE {Cell} GROUP BY \"sensor\"";

@@ -27,7 +27,10 @@ public sealed partial class InfluxReadings
         {
             ref readonly var reading = ref batch[place.Index];
             rows.Add(new KeptReading(
-                cell.Sensors[reading.Raw.Sensor].Id, place.Time, reading.Raw.Value, reading.Value, reading.Trust, reading.Reason));
+                cell.Sensors[reading.Raw.Sensor].Id, place.Time, reading.Raw.Value, reading.Value, reading.Trust, reading.Reason)
+            {
+                Stamp = reading.Raw.EpochMilliseconds,
+            });
         }
     }
 

@@ -7,10 +7,10 @@ namespace ClimateGuard.Edges.Influx;
 internal static class InfluxRows
 {
     /// <summary>The columns of readings.</summary>
-    public static readonly string[] ReadingColumns = ["time", "value", "raw", "reason"];
+    public static readonly string[] ReadingColumns = ["time", "value", "raw", "reason", "stamp"];
 
     /// <summary>The columns of what was set aside.</summary>
-    public static readonly string[] SetAsideColumns = ["time", "raw", "reason"];
+    public static readonly string[] SetAsideColumns = ["time", "raw", "reason", "stamp"];
 
     /// <summary>A row of <see cref="ReadingColumns"/>.</summary>
     public static StoredReading Reading(JsonElement row)
@@ -19,13 +19,21 @@ internal static class InfluxRows
         var reason = row[3].GetString() is { } name ? Enum.Parse<TrustReason>(name) : TrustReason.None;
         return new StoredReading(
             row[0].GetInt64(), row[2].ValueKind == JsonValueKind.Number ? row[2].GetDouble() : value, value,
-            reason == TrustReason.None ? Trust.Accepted : Trust.Corrected, reason);
+            reason == TrustReason.None ? Trust.Accepted : Trust.Corrected, reason)
+        {
+            StampMilliseconds = Stamp(row[0], row[4]),
+        };
     }
 
     /// <summary>A row of <see cref="SetAsideColumns"/>.</summary>
     public static StoredReading SetAside(JsonElement row)
     {
         var raw = row[1].GetDouble();
-        return new StoredReading(row[0].GetInt64(), raw, raw, Trust.Quarantined, Enum.Parse<TrustReason>(row[2].GetString()!));
+        return new StoredReading(row[0].GetInt64(), raw, raw, Trust.Quarantined, Enum.Parse<TrustReason>(row[2].GetString()!))
+        {
+            StampMilliseconds = Stamp(row[0], row[3]),
+        };
     }
+
+    private static long Stamp(JsonElement time, JsonElement stamp) => stamp.ValueKind == JsonValueKind.Number ? stamp.GetInt64() : time.GetInt64();
 }

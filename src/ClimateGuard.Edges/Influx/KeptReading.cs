@@ -9,7 +9,11 @@ namespace ClimateGuard.Edges.Influx;
 /// <param name="Value">The value in use.</param>
 /// <param name="Trust">What became of it.</param>
 /// <param name="Reason">Why, when it was not simply accepted.</param>
-internal readonly record struct KeptReading(string Sensor, long Time, double Raw, double Value, Trust Trust, TrustReason Reason);
+internal readonly record struct KeptReading(string Sensor, long Time, double Raw, double Value, Trust Trust, TrustReason Reason)
+{
+    /// <summary>The stamp as sent, in ms since 1970; another than the event time where the sender's clock was ahead.</summary>
+    public long Stamp { get; init; } = Time;
+}
 
 /// <summary>A message that could not be read, on its way to the store.</summary>
 /// <param name="Nanoseconds">Time of arrival, in ns since 1970; below the millisecond stands a count, so that two of one moment are two points.</param>

@@ -6,8 +6,9 @@ namespace ClimateGuard.Edges.Influx;
 /// <summary>Lines of the line protocol in one buffer that is used again, and where each of them ends.</summary>
 /// <remarks>
 /// The schema, times in ns since 1970:
-/// <c>reading,cell=,sensor= value=[,raw=][,reason=""]</c> at the whole millisecond of the event time; <c>raw</c> where it differs;
-/// <c>quarantine,cell=,sensor=,reason= raw=</c>, below the millisecond a number made of the raw value, so that two values set aside at one
+/// <c>reading,cell=,sensor= value=[,raw=][,reason=""][,stamp=]</c> at the whole millisecond of the event time; <c>raw</c> where it differs;
+/// <c>stamp</c>, in ms, where the sender's clock was ahead and the stamp as sent is another;
+/// <c>quarantine,cell=,sensor=,reason= raw=[,stamp=]</c>, below the millisecond a number made of the raw value, so that two values set aside at one
 /// moment are two points and the same value again is the same point;
 /// <c>unreadable,cell= topic="",reason="",payload=""</c> at the time of arrival.
 /// Not safe across threads.
@@ -66,6 +67,7 @@ internal sealed class LineBatch
             }
         }
 
+        PutStamp(reading);
         End(reading.Time * NanosecondsInMillisecond);
     }
 
@@ -74,6 +76,7 @@ internal sealed class LineBatch
     {
         Put($"quarantine,cell={cell},sensor={Tag(reading.Sensor)},reason={reason} raw=");
         Put(reading.Raw);
+        PutStamp(reading);
         End((reading.Time * NanosecondsInMillisecond) + BelowMillisecond(reading.Raw));
     }
 
@@ -122,6 +125,23 @@ internal sealed class LineBatch
         length += text.Length;
     }
 
+    private void PutStamp(in KeptReading reading)
+    {
+        if (reading.Stamp != reading.Time)
+        {
+            Put(",stamp=");
+            Put(reading.Stamp);
+            Put("i");
+        }
+    }
+
+    private void Put(long number)
+    {
+        Reserve(32);
+        number.TryFormat(buffer.AsSpan(length), out var written, provider: CultureInfo.InvariantCulture);
+        length += written;
+    }
+
     // The shortest text that reads back as the same number.
     private void Put(double number)
     {
@@ -134,8 +154,7 @@ internal sealed class LineBatch
     {
         Reserve(32);
         buffer[length++] = ' ';
-        nanoseconds.TryFormat(buffer.AsSpan(length), out var written, provider: CultureInfo.InvariantCulture);
-        length += written;
+        Put(nanoseconds);
         buffer[length++] = '\n';
         ends.Add(length);
     }

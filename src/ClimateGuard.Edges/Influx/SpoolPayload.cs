@@ -4,7 +4,10 @@ using ClimateGuard.Watch;
 namespace ClimateGuard.Edges.Influx;
 
 /// <summary>What stands in a record of the spool: when it was spooled, readings, messages that could not be read.</summary>
-/// <remarks>Reasons and sensors stand by name, so that the order of an enumeration and of the plant file may change while something waits.</remarks>
+/// <remarks>
+/// Reasons and sensors stand by name, so that the order of an enumeration and of the plant file may change while something waits. A stamp as sent
+/// follows only where it is not the event time; a bit beside the trust says so.
+/// </remarks>
 internal static class SpoolPayload
 {
     /// <summary>The most rows of one record: far from <see cref="SpoolFormat.MostPayloadBytes"/>.</summary>
@@ -14,6 +17,7 @@ internal static class SpoolPayload
     public const int MostMessages = 10;
 
     private const byte Version = 1;
+    private const byte WithStamp = 0x80;
 
     /// <summary>Makes a payload.</summary>
     public static byte[] Of(DateTimeOffset spooledAt, ReadOnlySpan<KeptReading> readings, ReadOnlySpan<KeptMessage> messages)
@@ -37,8 +41,12 @@ internal static class SpoolPayload
             writer.Write(reading.Time);
             writer.Write(reading.Raw);
             writer.Write(reading.Value);
-            writer.Write((byte)reading.Trust);
+            writer.Write((byte)((byte)reading.Trust | (reading.Stamp == reading.Time ? 0 : WithStamp)));
             writer.Write((byte)reading.Reason);
+            if (reading.Stamp != reading.Time)
+            {
+                writer.Write(reading.Stamp);
+            }
         }
 
         writer.Write(messages.Length);
@@ -72,14 +80,23 @@ internal static class SpoolPayload
         TrustReason[] reasons = [.. ReadNames(reader).Select(Enum.Parse<TrustReason>)];
         for (var left = reader.ReadInt32(); left > 0; left--)
         {
-            readings.Add(new KeptReading(
-                sensors[reader.ReadUInt16()], reader.ReadInt64(), reader.ReadDouble(), reader.ReadDouble(), (Trust)reader.ReadByte(), reasons[reader.ReadByte()]));
+            readings.Add(ReadReading(reader, sensors, reasons));
         }
 
         for (var left = reader.ReadInt32(); left > 0; left--)
         {
             messages.Add(new KeptMessage(reader.ReadInt64(), new UnreadableMessage(reader.ReadString(), reader.ReadString(), reader.ReadString())));
         }
+    }
+
+    private static KeptReading ReadReading(BinaryReader reader, string[] sensors, TrustReason[] reasons)
+    {
+        var (sensor, time, raw, value) = (sensors[reader.ReadUInt16()], reader.ReadInt64(), reader.ReadDouble(), reader.ReadDouble());
+        var (trust, reason) = (reader.ReadByte(), reasons[reader.ReadByte()]);
+        return new KeptReading(sensor, time, raw, value, (Trust)(trust & ~WithStamp), reason)
+        {
+            Stamp = (trust & WithStamp) == 0 ? time : reader.ReadInt64(),
+        };
     }
 
     private static void WriteNames(BinaryWriter writer, IReadOnlyCollection<string> names)

@@ -7,7 +7,11 @@ namespace ClimateGuard.Edges.Sqlite;
 /// <param name="Raw">The value as decoded, in the canonical unit of the sensor.</param>
 /// <param name="Reason">Why.</param>
 /// <param name="StoredAt">When it was first written.</param>
-public sealed record QuarantinedReading(long EpochMilliseconds, double Raw, TrustReason Reason, DateTimeOffset StoredAt);
+public sealed record QuarantinedReading(long EpochMilliseconds, double Raw, TrustReason Reason, DateTimeOffset StoredAt)
+{
+    /// <summary>The stamp as sent, in ms since 1970; another than the event time where the sender's clock was ahead.</summary>
+    public long StampMilliseconds { get; init; } = EpochMilliseconds;
+}
 
 /// <summary>A reading that was corrected.</summary>
 /// <param name="EpochMilliseconds">Event time.</param>

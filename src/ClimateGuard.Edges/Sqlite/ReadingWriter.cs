@@ -35,7 +35,7 @@ internal sealed class ReadingWriter : IDisposable
         begin = new(connection, "BEGIN IMMEDIATE");
         commit = new(connection, "COMMIT");
         quarantine = new(
-            connection, "INSERT INTO quarantine(sensor, t, raw, reason, arrived) VALUES(?1, ?2, ?3, ?4, ?5) ON CONFLICT DO NOTHING");
+            connection, "INSERT INTO quarantine(sensor, t, raw, reason, arrived, stamped) VALUES(?1, ?2, ?3, ?4, ?5, nullif(?6, ?2)) ON CONFLICT DO NOTHING");
         stamp = new(connection, "INSERT INTO stamp(sensor, t, stamped) VALUES(?1, ?2, ?3) ON CONFLICT DO NOTHING");
         log = new(connection, "INSERT INTO log(id, body) VALUES(?1, ?2)");
         count = new(connection, "UPDATE tally SET readings = readings + ?1, quarantined = quarantined + ?2, logged = ?3");
@@ -118,17 +118,17 @@ internal sealed class ReadingWriter : IDisposable
                 return 0;
             }
 
-            return SetAside(place, reading.Raw.Value, reading.Reason, now);
+            return SetAside(place, reading.Raw, reading.Reason, now);
         }
 
         if (place.Time < memory.RawFloor)
         {
-            return SetAside(place, reading.Raw.Value, TrustReason.TooOld, now);
+            return SetAside(place, reading.Raw, TrustReason.TooOld, now);
         }
 
         if (Stored(place) is { } stored)
         {
-            return stored == reading.Raw.Value ? 0 : SetAside(place, reading.Raw.Value, TrustReason.Duplicate, now);
+            return stored == reading.Raw.Value ? 0 : SetAside(place, reading.Raw, TrustReason.Duplicate, now);
         }
 
         var plain = reading.Trust == Trust.Accepted && reading.Value == reading.Raw.Value;
@@ -154,9 +154,10 @@ internal sealed class ReadingWriter : IDisposable
             ?? (memory.MayBePacked(place.Row, place.Time) ? packed.RawOf(place.Row, place.Time) : null);
     }
 
-    private int SetAside(BatchOrder.Place place, double raw, TrustReason reason, long now)
+    private int SetAside(BatchOrder.Place place, in Reading raw, TrustReason reason, long now)
     {
-        quarantine.Bind(1, place.Row).Bind(2, place.Time).Bind(3, raw).Bind(4, reasonRows[(int)reason]).Bind(5, now).Run();
+        quarantine.Bind(1, place.Row).Bind(2, place.Time).Bind(3, raw.Value).Bind(4, reasonRows[(int)reason]).Bind(5, now)
+            .Bind(6, raw.EpochMilliseconds).Run();
         return quarantine.Changes;
     }
 }

@@ -9,7 +9,8 @@ internal static class ReadingsSchema
     /// order of an enumeration may change. The one row of <c>tally</c> counts inside each transaction: counting 100 million rows takes minutes.
     /// Step 2 keeps only what is new here: a batch is one packed row of <c>log</c> until its readings lie packed by sensor in the file of
     /// their month (<see cref="SegmentSchema"/>); <c>logged</c> and <c>packed</c> are the numbers of the newest batch and of the newest
-    /// packed one. Where the sender's clock was ahead, <c>stamp</c> keeps the stamp as sent. <c>moving</c> says how far the rows of the first shape have gone the same way; then the table <c>reading</c> is dropped.
+    /// packed one. Where the sender's clock was ahead, <c>stamp</c> keeps the stamp as sent, and <c>stamped</c> that of what was set aside.
+    /// <c>moving</c> says how far the rows of the first shape have gone the same way; then the table <c>reading</c> is dropped.
     /// </summary>
     public static SqliteFileKind Kind { get; } = new("readings.db", new SqliteSchema(
         """
@@ -28,6 +29,7 @@ internal static class ReadingsSchema
         """
         CREATE TABLE log(id INTEGER PRIMARY KEY, body BLOB NOT NULL);
         CREATE TABLE stamp(sensor INTEGER NOT NULL, t INTEGER NOT NULL, stamped INTEGER NOT NULL, PRIMARY KEY(sensor, t)) WITHOUT ROWID;
+        ALTER TABLE quarantine ADD COLUMN stamped INTEGER;
         CREATE TABLE pin(id INTEGER PRIMARY KEY, t0 INTEGER NOT NULL, t1 INTEGER NOT NULL, why TEXT NOT NULL);
         CREATE TABLE moving(one INTEGER PRIMARY KEY CHECK(one = 1), sensor INTEGER NOT NULL, t INTEGER NOT NULL);
         INSERT INTO moving VALUES(1, -1, 0);

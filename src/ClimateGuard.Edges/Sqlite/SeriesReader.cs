@@ -13,10 +13,13 @@ internal static class SeriesReader
     public static IReadOnlyList<QuarantinedReading> Quarantined(SqliteConnection reader, string sensorId, Window window, int most) =>
         List(
             reader, sensorId, window, most,
-            "SELECT q.t, q.raw, r.name, q.arrived FROM quarantine q JOIN reason r ON r.id = q.reason "
+            "SELECT q.t, q.raw, r.name, q.arrived, ifnull(q.stamped, q.t) FROM quarantine q JOIN reason r ON r.id = q.reason "
             + "WHERE q.sensor = $sensor AND q.t >= $from AND q.t < $to ORDER BY q.t, q.raw LIMIT $most",
             rows => new QuarantinedReading(
-                rows.GetInt64(0), rows.GetDouble(1), Reason(rows.GetString(2)), DateTimeOffset.FromUnixTimeMilliseconds(rows.GetInt64(3))));
+                rows.GetInt64(0), rows.GetDouble(1), Reason(rows.GetString(2)), DateTimeOffset.FromUnixTimeMilliseconds(rows.GetInt64(3)))
+            {
+                StampMilliseconds = rows.GetInt64(4),
+            });
 
     /// <summary>What was corrected in a window, in time order.</summary>
     public static IReadOnlyList<CorrectedReading> Corrected(SqliteConnection reader, HistoryReader history, Window window, int most)
@@ -89,7 +92,7 @@ internal static class SeriesReader
             rows => (Time: rows.GetInt64(0), Stamp: rows.GetInt64(1))).ToDictionary(row => row.Time, row => row.Stamp);
 
     private static StoredReading Aside(QuarantinedReading row) =>
-        new(row.EpochMilliseconds, row.Raw, row.Raw, Trust.Quarantined, row.Reason);
+        new(row.EpochMilliseconds, row.Raw, row.Raw, Trust.Quarantined, row.Reason) { StampMilliseconds = row.StampMilliseconds };
 
     private static List<T> List<T>(
         SqliteConnection reader, string sensorId, Window window, int most, string sql, Func<SqliteDataReader, T> take)

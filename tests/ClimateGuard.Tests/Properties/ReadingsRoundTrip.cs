@@ -26,7 +26,11 @@ public sealed class ReadingsRoundTrip
         from value in AnyValue
         from trust in Gen.Enum<Trust>()
         from reason in Gen.Enum<TrustReason>()
-        select Row(new Reading(sensor, Begin.AddMilliseconds(time).ToUnixTimeMilliseconds(), raw), value, trust, reason);
+        from ahead in Gen.OneOf(Gen.Const(0), Gen.Int[1, 10_000_000])
+        select Row(new Reading(sensor, Begin.AddMilliseconds(time + ahead).ToUnixTimeMilliseconds(), raw), value, trust, reason) with
+        {
+            ClockAheadMilliseconds = ahead,
+        };
 
     [Theory]
     [InlineData("csv")]
@@ -40,6 +44,8 @@ public sealed class ReadingsRoundTrip
                 using var second = new TemporaryStore();
                 var (once, again) = (first.FileOf("a." + ending), second.FileOf("a." + ending));
                 var there = Filled(first, rows, once);
+                // So that the stamps are in what is compared: of each moment the first row that is used gives its own.
+                Assert.All(there, row => Assert.Contains(rows, given => (given.EpochMilliseconds, given.Raw.EpochMilliseconds) == (row.EpochMilliseconds, row.StampMilliseconds)));
                 var back = Imported(second, once, again);
 
                 Assert.Equal(there, back);

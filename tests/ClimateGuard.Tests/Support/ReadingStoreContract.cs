@@ -150,19 +150,39 @@ public abstract class ReadingStoreContract : IAsyncLifetime
         ];
         await store.AppendAsync(batch, None);
 
-        var rows = new List<StoredReading>();
-        await foreach (var row in store.RowsAsync("s0", Begin, Begin.AddSeconds(3), None))
-        {
-            rows.Add(row);
-        }
-
         Assert.Equal(
             [
                 new StoredReading(T(0), 20, 20, Trust.Accepted, TrustReason.None),
                 new StoredReading(T(0), 99, 99, Trust.Quarantined, TrustReason.OutOfRange),
                 new StoredReading(T(1_000), 20.3, 20.1, Trust.Corrected, TrustReason.Calibrated),
             ],
-            rows);
+            await RowsAsync("s0", 3_000));
+    }
+
+    [Fact]
+    public async Task A_reading_whose_clock_was_ahead_stands_at_its_corrected_time_and_keeps_its_stamp_as_sent()
+    {
+        TrustedReading Ahead(long milliseconds, double value) => At(0, milliseconds + 420_000, value) with { ClockAheadMilliseconds = 420_000 };
+        TrustedReading[] batch =
+        [
+            At(0, 4_000, 20.1),
+            Ahead(5_000, 20.3) with { Trust = Trust.Corrected, Reason = TrustReason.ClockOffset },
+            Ahead(6_000, -127) with { Trust = Trust.Quarantined, Reason = TrustReason.Sentinel },
+        ];
+        await store.AppendAsync(batch, None);
+        store = await ReopenAsync(TemporaryStore.CellWith(4));
+        // A second delivery, and another value for a moment that is taken.
+        await store.AppendAsync(batch, None);
+        await store.AppendAsync(new[] { Ahead(5_000, 20.4) with { Trust = Trust.Corrected, Reason = TrustReason.ClockOffset } }, None);
+
+        Assert.Equal(
+            [
+                new StoredReading(T(4_000), 20.1, 20.1, Trust.Accepted, TrustReason.None),
+                new StoredReading(T(5_000), 20.3, 20.3, Trust.Corrected, TrustReason.ClockOffset) { StampMilliseconds = T(425_000) },
+                new StoredReading(T(5_000), 20.4, 20.4, Trust.Quarantined, TrustReason.Duplicate) { StampMilliseconds = T(425_000) },
+                new StoredReading(T(6_000), -127, -127, Trust.Quarantined, TrustReason.Sentinel) { StampMilliseconds = T(426_000) },
+            ],
+            await RowsAsync("s0", 10_000));
     }
 
     [Fact]
@@ -171,13 +191,7 @@ public abstract class ReadingStoreContract : IAsyncLifetime
         var batch = Enumerable.Range(0, 25_000).Select(n => At(0, n, n)).ToArray();
         await store.AppendAsync(batch, None);
 
-        var times = new List<long>();
-        await foreach (var row in store.RowsAsync("s0", Begin, Begin.AddDays(1), None))
-        {
-            times.Add(row.EpochMilliseconds);
-        }
-
-        Assert.Equal(batch.Select(r => r.Raw.EpochMilliseconds), times);
+        Assert.Equal(batch.Select(r => r.Raw.EpochMilliseconds), (await RowsAsync("s0", 86_400_000)).Select(row => row.EpochMilliseconds));
     }
 
     [Theory]
@@ -310,6 +324,9 @@ public abstract class ReadingStoreContract : IAsyncLifetime
 
     private static TrustedReading Reading(int sensor, long time, double value) =>
         new(new Reading(sensor, time, value), value, Trust.Accepted, TrustReason.None);
+
+    private ValueTask<List<StoredReading>> RowsAsync(string sensor, long milliseconds) =>
+        store.RowsAsync(sensor, Begin, Begin.AddMilliseconds(milliseconds), None).ToListAsync(None);
 
     private ValueTask<IReadOnlyList<SeriesPoint>> ReadAsync(string sensor, int points) =>
         store.ReadAsync(sensor, Begin.AddDays(-1), Begin.AddDays(1), points, None);

@@ -1,23 +1,10 @@
 namespace ClimateGuard.Edges.Sqlite;
 
-/// <summary>What the readings of one minute or quarter of an hour were.</summary>
-/// <param name="Begin">Begin of the period, in ms since 1970.</param>
-/// <param name="Count">How many readings.</param>
-/// <param name="Minimum">The least, the earliest of equals.</param>
-/// <param name="MinimumAt">Its event time.</param>
-/// <param name="Maximum">The greatest, the earliest of equals.</param>
-/// <param name="MaximumAt">Its event time.</param>
-/// <param name="Last">The last.</param>
-/// <param name="LastAt">Its event time.</param>
-/// <param name="Sum">Their sum, added in time order.</param>
-public readonly record struct SeriesAggregate(
-    long Begin, long Count, double Minimum, long MinimumAt, double Maximum, long MaximumAt, double Last, long LastAt, double Sum)
-{
-    /// <summary>Their mean.</summary>
-    public double Mean => Sum / Count;
-}
-
 /// <summary>Makes aggregates from rows, and packs them. Not safe across threads.</summary>
+/// <remarks>
+/// Of a single reading only its time and value are written, and of equal readings when the first of them came too: everything else follows.
+/// The begin of a period follows from the time of its last reading, which goes on as steadily as the sensor does.
+/// </remarks>
 internal static class AggregateBlock
 {
     /// <summary>So many periods make a full block: half a day of minutes, a week of quarters.</summary>
@@ -52,42 +39,43 @@ internal static class AggregateBlock
         return time - (into < 0 ? into + period : into);
     }
 
-    /// <summary>Packs aggregates as one block.</summary>
-    public static void Pack(ReadOnlySpan<SeriesAggregate> aggregates, AggregateScratch scratch, ByteSink sink)
+    /// <summary>Packs aggregates of one period as one block.</summary>
+    public static void Pack(ReadOnlySpan<SeriesAggregate> aggregates, long period, AggregateScratch scratch, ByteSink sink)
     {
         var begin = BlockFrame.Begin(sink);
-        var count = aggregates.Length;
-        sink.Number((ulong)count);
-        scratch.MakeRoom(count);
-        var whole = scratch.Whole.AsSpan(0, count);
-        var doubles = scratch.Doubles.AsSpan(0, count);
-        for (var column = 0; column < 5; column++)
+        sink.Number((ulong)aggregates.Length);
+        sink.Number((ulong)period);
+        scratch.MakeRoom(aggregates.Length);
+        var (several, unequal) = (0, 0);
+        for (var n = 0; n < aggregates.Length; n++)
         {
-            for (var n = 0; n < count; n++)
+            ref readonly var aggregate = ref aggregates[n];
+            var equal = aggregate.IsOfEqualReadings;
+            scratch.LastAt[n] = aggregate.LastAt;
+            scratch.Count[n] = (aggregate.Count * 2) + (equal ? 0 : 1);
+            scratch.Last[n] = aggregate.Last;
+            if (aggregate.Count > 1)
             {
-                ref readonly var aggregate = ref aggregates[n];
-                whole[n] = column switch
-                {
-                    0 => aggregate.Begin,
-                    1 => aggregate.Count,
-                    2 => aggregate.MinimumAt - aggregate.Begin,
-                    3 => aggregate.MaximumAt - aggregate.Begin,
-                    _ => aggregate.LastAt - aggregate.Begin,
-                };
+                scratch.MinimumAt[several++] = aggregate.MinimumAt - aggregate.Begin;
             }
 
-            WholeColumn.Pack(whole, sink);
+            if (!equal)
+            {
+                scratch.MaximumAt[unequal] = aggregate.MaximumAt - aggregate.Begin;
+                scratch.Minimum[unequal] = aggregate.Minimum;
+                scratch.Maximum[unequal] = aggregate.Maximum;
+                scratch.Sum[unequal++] = aggregate.Sum;
+            }
         }
 
-        for (var column = 0; column < 4; column++)
+        WholeColumn.Pack(scratch.LastAt.AsSpan(0, aggregates.Length), sink);
+        WholeColumn.Pack(scratch.Count.AsSpan(0, aggregates.Length), sink);
+        WholeColumn.PackInUnits(scratch.MinimumAt.AsSpan(0, several), sink);
+        WholeColumn.PackInUnits(scratch.MaximumAt.AsSpan(0, unequal), sink);
+        DoubleColumn.Pack(scratch.Last.AsSpan(0, aggregates.Length), sink);
+        foreach (var column in (ReadOnlySpan<double[]>)[scratch.Minimum, scratch.Maximum, scratch.Sum])
         {
-            for (var n = 0; n < count; n++)
-            {
-                ref readonly var aggregate = ref aggregates[n];
-                doubles[n] = column switch { 0 => aggregate.Minimum, 1 => aggregate.Maximum, 2 => aggregate.Last, _ => aggregate.Sum };
-            }
-
-            DoubleColumn.Pack(doubles, sink);
+            DoubleColumn.Pack(column.AsSpan(0, unequal), sink);
         }
 
         BlockFrame.End(sink, begin);
@@ -98,39 +86,67 @@ internal static class AggregateBlock
     public static void Unpack(ReadOnlySpan<byte> block, AggregateScratch scratch, List<SeriesAggregate> found)
     {
         var source = new ByteSource(BlockFrame.Open(block));
-        var claimed = source.Number();
-        if (claimed is 0 or > 1 << 20)
+        var (claimed, period) = (source.Number(), source.Number());
+        if (claimed is 0 or > 1 << 20 || period is 0 or > 1 << 30)
         {
-            throw new DamagedBlockException($"it claims {claimed} periods");
+            throw new DamagedBlockException($"it claims {claimed} periods of {period} ms");
         }
 
         var count = (int)claimed;
         scratch.MakeRoom(count);
-        var (whole, doubles) = (scratch.Whole, scratch.Doubles);
-        for (var column = 0; column < 5; column++)
-        {
-            WholeColumn.Unpack(ref source, whole.AsSpan(column * scratch.Room, count));
-        }
-
-        for (var column = 0; column < 4; column++)
-        {
-            DoubleColumn.Unpack(ref source, doubles.AsSpan(column * scratch.Room, count));
-        }
-
+        WholeColumn.Unpack(ref source, scratch.LastAt.AsSpan(0, count));
+        WholeColumn.Unpack(ref source, scratch.Count.AsSpan(0, count));
+        var (several, unequal) = CountKinds(scratch.Count.AsSpan(0, count), (long)period);
+        WholeColumn.UnpackInUnits(ref source, scratch.MinimumAt.AsSpan(0, several));
+        WholeColumn.UnpackInUnits(ref source, scratch.MaximumAt.AsSpan(0, unequal));
+        DoubleColumn.Unpack(ref source, scratch.Last.AsSpan(0, count));
+        DoubleColumn.Unpack(ref source, scratch.Minimum.AsSpan(0, unequal));
+        DoubleColumn.Unpack(ref source, scratch.Maximum.AsSpan(0, unequal));
+        DoubleColumn.Unpack(ref source, scratch.Sum.AsSpan(0, unequal));
         if (!source.IsAtEnd)
         {
             throw new DamagedBlockException("it has too many bytes");
         }
 
+        Assemble(scratch, count, (long)period, found);
+    }
+
+    private static (int Several, int Unequal) CountKinds(ReadOnlySpan<long> counts, long period)
+    {
+        var (several, unequal) = (0, 0);
+        foreach (var kind in counts)
+        {
+            // A period holds no more readings than milliseconds, and a single one is equal to itself.
+            if (kind < 2 || kind == 3 || kind / 2 > period)
+            {
+                throw new DamagedBlockException($"a period of it claims {kind / 2} readings");
+            }
+
+            several += kind / 2 > 1 ? 1 : 0;
+            unequal += (int)(kind & 1);
+        }
+
+        return (several, unequal);
+    }
+
+    private static void Assemble(AggregateScratch scratch, int count, long period, List<SeriesAggregate> found)
+    {
+        var (several, unequal) = (0, 0);
         for (var n = 0; n < count; n++)
         {
-            var (begin, room) = (whole[n], scratch.Room);
+            var (readings, lastAt, last) = (scratch.Count[n] / 2, scratch.LastAt[n], scratch.Last[n]);
+            var begin = PeriodBegin(lastAt, period);
+            var minimumAt = readings > 1 ? begin + scratch.MinimumAt[several++] : lastAt;
+            if ((scratch.Count[n] & 1) == 0)
+            {
+                found.Add(SeriesAggregate.OfEqualReadings(begin, readings, minimumAt, last, lastAt));
+                continue;
+            }
+
             found.Add(new SeriesAggregate(
-                begin, whole[room + n],
-                doubles[n], begin + whole[(2 * room) + n],
-                doubles[room + n], begin + whole[(3 * room) + n],
-                doubles[(2 * room) + n], begin + whole[(4 * room) + n],
-                doubles[(3 * room) + n]));
+                begin, readings, scratch.Minimum[unequal], minimumAt, scratch.Maximum[unequal], begin + scratch.MaximumAt[unequal],
+                last, lastAt, scratch.Sum[unequal]));
+            unequal++;
         }
     }
 }
@@ -138,18 +154,29 @@ internal static class AggregateBlock
 /// <summary>Columns between aggregates and bytes, used again.</summary>
 internal sealed class AggregateScratch
 {
-    public int Room { get; private set; }
+    public long[] LastAt { get; private set; } = [];
 
-    public long[] Whole { get; private set; } = [];
+    public long[] Count { get; private set; } = [];
 
-    public double[] Doubles { get; private set; } = [];
+    public long[] MinimumAt { get; private set; } = [];
+
+    public long[] MaximumAt { get; private set; } = [];
+
+    public double[] Last { get; private set; } = [];
+
+    public double[] Minimum { get; private set; } = [];
+
+    public double[] Maximum { get; private set; } = [];
+
+    public double[] Sum { get; private set; } = [];
 
     public void MakeRoom(int count)
     {
-        if (count > Room)
+        if (count > LastAt.Length)
         {
-            Room = Math.Max(count, AggregateBlock.Full);
-            (Whole, Doubles) = (new long[Room * 5], new double[Room * 4]);
+            var room = Math.Max(count, AggregateBlock.Full);
+            (LastAt, Count, MinimumAt, MaximumAt) = (new long[room], new long[room], new long[room], new long[room]);
+            (Last, Minimum, Maximum, Sum) = (new double[room], new double[room], new double[room], new double[room]);
         }
     }
 }

@@ -6,45 +6,49 @@ namespace ClimateGuard.Edges.Sqlite;
 /// <summary>A column of doubles, given back bit by bit.</summary>
 /// <remarks>
 /// Sensors speak in decimals: when each value is a whole number of some decimal unit, the steps between those numbers are written, about a byte
-/// each. A step is only taken when dividing gives back the very bits, so that what was computed (a Fahrenheit, a negative zero, a
-/// subnormal) goes the other way: the bits that differ from the value before, less the zero bytes in front.
+/// each. A step is only taken when dividing gives back the very bits. What was computed from decimals, such as a sum or a calibrated value, is a few
+/// units in the last place off: then these are written beside the steps. Everything else (a Fahrenheit, a negative zero, a
+/// subnormal) goes the third way: the bits that differ from the value before, less the zero bytes in front.
 /// </remarks>
 internal static class DoubleColumn
 {
     private const byte Bits = 0xff;
+    private const byte Near = 0x40;
+    private const int NearUnits = 7;
+    private const long MostUlps = 1_000;
     private const double MostCounts = 1L << 52;
 
     private static readonly double[] Units = [1, 10, 100, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12];
 
     public static void Pack(ReadOnlySpan<double> values, ByteSink sink)
     {
-        var decimals = DecimalsOf(values);
-        if (decimals < 0)
+        if (DecimalsOf(values, Units.Length, 0) is >= 0 and var exact)
+        {
+            sink.Byte((byte)exact);
+            PackSteps(values, Units[exact], isNear: false, sink);
+        }
+        else if (DecimalsOf(values, NearUnits, MostUlps) is >= 0 and var near)
+        {
+            sink.Byte((byte)(Near | near));
+            PackSteps(values, Units[near], isNear: true, sink);
+        }
+        else
         {
             sink.Byte(Bits);
             PackBits(values, sink);
-            return;
-        }
-
-        sink.Byte((byte)decimals);
-        var (unit, before) = (Units[decimals], 0L);
-        foreach (var value in values)
-        {
-            var count = (long)Math.Round(value * unit);
-            sink.Signed(count - before);
-            before = count;
         }
     }
 
     public static void Unpack(ref ByteSource source, Span<double> values)
     {
-        var decimals = source.Byte();
-        if (decimals == Bits)
+        var kind = source.Byte();
+        if (kind == Bits)
         {
             UnpackBits(ref source, values);
             return;
         }
 
+        var (isNear, decimals) = ((kind & Near) != 0, kind & ~Near);
         if (decimals >= Units.Length)
         {
             throw new DamagedBlockException("its unit is none");
@@ -53,20 +57,39 @@ internal static class DoubleColumn
         var (unit, count) = (Units[decimals], 0L);
         for (var n = 0; n < values.Length; n++)
         {
-            count += source.Signed();
+            count = unchecked(count + source.Signed());
             values[n] = count / unit;
+            if (isNear)
+            {
+                values[n] = BitConverter.Int64BitsToDouble(unchecked(BitConverter.DoubleToInt64Bits(values[n]) + source.Signed()));
+            }
         }
     }
 
-    /// <summary>The fewest decimals in which every value is a whole number, or -1.</summary>
-    private static int DecimalsOf(ReadOnlySpan<double> values)
+    private static void PackSteps(ReadOnlySpan<double> values, double unit, bool isNear, ByteSink sink)
+    {
+        var before = 0L;
+        foreach (var value in values)
+        {
+            var count = (long)Math.Round(value * unit);
+            sink.Signed(count - before);
+            before = count;
+            if (isNear)
+            {
+                sink.Signed(UlpsOff(value, count, unit));
+            }
+        }
+    }
+
+    /// <summary>The fewest decimals in which every value is a whole number, but for so many units in the last place, or -1.</summary>
+    private static int DecimalsOf(ReadOnlySpan<double> values, int units, long ulps)
     {
         var decimals = 0;
         foreach (var value in values)
         {
-            while (!IsWholeIn(value, Units[decimals]))
+            while (!IsWholeIn(value, Units[decimals], ulps))
             {
-                if (++decimals == Units.Length)
+                if (++decimals == units)
                 {
                     return -1;
                 }
@@ -76,7 +99,7 @@ internal static class DoubleColumn
         // More decimals are needed for one value; another may be whole in fewer only.
         foreach (var value in values)
         {
-            if (!IsWholeIn(value, Units[decimals]))
+            if (!IsWholeIn(value, Units[decimals], ulps))
             {
                 return -1;
             }
@@ -85,12 +108,15 @@ internal static class DoubleColumn
         return decimals;
     }
 
-    private static bool IsWholeIn(double value, double unit)
+    private static bool IsWholeIn(double value, double unit, long ulps)
     {
         var count = Math.Round(value * unit);
-        // The long makes a negative zero positive, as reading back does.
-        return Math.Abs(count) < MostCounts && BitConverter.DoubleToInt64Bits((long)count / unit) == BitConverter.DoubleToInt64Bits(value);
+        return Math.Abs(count) < MostCounts && UlpsOff(value, (long)count, unit) is var off && off >= -ulps && off <= ulps;
     }
+
+    // The long makes a negative zero positive, as reading back does.
+    private static long UlpsOff(double value, long count, double unit) =>
+        unchecked(BitConverter.DoubleToInt64Bits(value) - BitConverter.DoubleToInt64Bits(count / unit));
 
     private static void PackBits(ReadOnlySpan<double> values, ByteSink sink)
     {

@@ -173,7 +173,7 @@ internal sealed class SegmentWriter : IDisposable
         {
             var part = all[..Math.Min(size, all.Length)];
             sink.Clear();
-            AggregateBlock.Pack(part, scratch, sink);
+            AggregateBlock.Pack(part, level.Period(), scratch, sink);
             Insert(level, sensor, part[0].Begin, part[^1].Begin, part.Length);
             all = all[part.Length..];
         }

@@ -54,6 +54,46 @@ internal static class WholeColumn
         }
     }
 
+    /// <summary>As <see cref="Pack"/>, in the greatest unit in which all numbers are whole; overwrites them.</summary>
+    public static void PackInUnits(Span<long> numbers, ByteSink sink)
+    {
+        var unit = 0L;
+        foreach (var number in numbers)
+        {
+            unit = Divisor(unit, number);
+        }
+
+        unit = Math.Max(unit, 1);
+        foreach (ref var number in numbers)
+        {
+            number /= unit;
+        }
+
+        sink.Number((ulong)unit);
+        Pack(numbers, sink);
+    }
+
+    public static void UnpackInUnits(ref ByteSource source, Span<long> numbers)
+    {
+        var unit = (long)source.Number();
+        Unpack(ref source, numbers);
+        foreach (ref var number in numbers)
+        {
+            number = unchecked(number * unit);
+        }
+    }
+
+    /// <summary>The greatest common divisor of two numbers, neither negative.</summary>
+    private static long Divisor(long one, long other)
+    {
+        while (other != 0)
+        {
+            (one, other) = (other, one % other);
+        }
+
+        return one;
+    }
+
     private static void EndRun(ref ulong run, ByteSink sink)
     {
         if (run > 0)

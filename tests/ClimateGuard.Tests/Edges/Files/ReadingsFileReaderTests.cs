@@ -113,6 +113,26 @@ public sealed class ReadingsFileReaderTests : IDisposable
             rows.Select(row => (row.Raw.Value, row.Value, row.Trust, row.Reason)));
     }
 
+    [Fact]
+    public void A_stamp_as_sent_stands_beside_the_event_time_and_is_empty_where_it_is_the_same()
+    {
+        var rows = Read("time,sensor,value,unit,raw,trust,reason,stamp\n"
+            + "2026-01-10T08:00:00Z,air/a1,20,C,20,corrected,clockOffset,2026-01-10T08:07:00Z\n2026-01-10T08:00:10Z,air/a1,20,C,20,accepted,,\n");
+
+        Assert.Equal(
+            [(1768032000000, 1768032420000), (1768032010000, 1768032010000)], rows.Select(row => (row.EpochMilliseconds, row.Raw.EpochMilliseconds)));
+        Assert.Contains(
+            ":2: stamp is \"soon\"; a time with its offset is allowed",
+            Assert.Throws<UnreadableFileException>(
+                () => Read("time,sensor,value,unit,raw,trust,reason,stamp\n2026-01-10T08:00:00Z,air/a1,20,C,20,accepted,,soon\n")).Message,
+            StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_column_stamp_without_a_judgement_is_passed_over_like_any_other() => Assert.Equal(
+        (1768032000000, 1768032000000),
+        Read("time,sensor,value,unit,stamp\n2026-01-10T08:00:00Z,air/a1,20,C,AB-17\n").Select(row => (row.EpochMilliseconds, row.Raw.EpochMilliseconds)).Single());
+
     [Theory]
     [InlineData("20,C,20,believed,", "trust is \"believed\"; accepted, corrected, quarantined are allowed")]
     [InlineData("20,C,20,corrected,moon", "reason is \"moon\"; nothing or calibrated, outOfRange")]

@@ -25,6 +25,19 @@ public sealed class LinesTests
     }
 
     [Fact]
+    public void A_stamp_as_sent_is_a_whole_number_where_it_is_another_than_the_event_time()
+    {
+        var lines = new LineBatch("c");
+        var ahead = new KeptReading("s", 1_000, 20.3, 20.3, Trust.Corrected, TrustReason.ClockOffset) { Stamp = 421_000 };
+        lines.AddReading(ahead);
+        lines.AddSetAside(ahead with { Raw = 0 }, TrustReason.Sentinel);
+        Assert.Equal(
+            "reading,cell=c,sensor=s value=20.3,raw=20.3,reason=\"ClockOffset\",stamp=421000i 1000000000\n"
+            + "quarantine,cell=c,sensor=s,reason=Sentinel raw=0,stamp=421000i 1000000000\n",
+            lines.Text(0, 2));
+    }
+
+    [Fact]
     public void What_is_set_aside_stands_within_its_millisecond_at_a_place_that_its_value_gives() =>
         Gen.Double.Sample(raw =>
         {
@@ -82,7 +95,7 @@ public sealed class LinesTests
     {
         var question = new InfluxQl("c'1").Readings("s\"1", -5, 1_767_225_600_000, 10);
         Assert.Equal(
-            "SELECT \"value\", \"raw\", \"reason\" FROM \"reading\" WHERE \"cell\" = 'c\\'1' AND \"sensor\" = 's\"1' AND time >= -5ms AND time < 1767225600000ms LIMIT 10",
+            "SELECT \"value\", \"raw\", \"reason\", \"stamp\" FROM \"reading\" WHERE \"cell\" = 'c\\'1' AND \"sensor\" = 's\"1' AND time >= -5ms AND time < 1767225600000ms LIMIT 10",
             question);
         Assert.Equal(CultureInfo.InvariantCulture, CultureInfo.CurrentCulture);
     }

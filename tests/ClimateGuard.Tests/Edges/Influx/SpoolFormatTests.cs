@@ -49,8 +49,8 @@ public sealed class SpoolFormatTests
     [Fact]
     public void Readings_and_messages_come_back_as_they_were_bit_for_bit()
     {
-        var reading = Gen.Select(Gen.String, Gen.Long, Gen.Double, Gen.Double, Gen.Enum<Trust>(), Gen.Enum<TrustReason>())
-            .Select((sensor, time, raw, value, trust, reason) => new KeptReading(sensor, time, raw, value, trust, reason));
+        var reading = Gen.Select(Gen.String, Gen.Long, Gen.Double, Gen.Double, Gen.Enum<Trust>(), Gen.Enum<TrustReason>(), Gen.OneOf(Gen.Const(0L), Gen.Long))
+            .Select((sensor, time, raw, value, trust, reason, ahead) => new KeptReading(sensor, time, raw, value, trust, reason) { Stamp = unchecked(time + ahead) });
         var message = Gen.Select(Gen.Long, Gen.String, Gen.String, Gen.String)
             .Select((time, topic, reason, payload) => new KeptMessage(time, new UnreadableMessage(topic, reason, payload)));
         Gen.Select(reading.Array[0, 40], message.Array[0, 5], Gen.Int[0, 2_000_000_000]).Sample((readings, messages, second) =>
@@ -74,8 +74,8 @@ public sealed class SpoolFormatTests
         Assert.Contains("Start the newer release", Assert.Throws<InvalidDataException>(() => SpoolPayload.Read(payload, [], [])).Message, StringComparison.Ordinal);
     }
 
-    private static (string, long, long, long, Trust, TrustReason) Bits(KeptReading reading) => (
-        Utf8(reading.Sensor), reading.Time, BitConverter.DoubleToInt64Bits(reading.Raw), BitConverter.DoubleToInt64Bits(reading.Value), reading.Trust, reading.Reason);
+    private static (string, long, long, long, Trust, TrustReason, long) Bits(KeptReading reading) => (
+        Utf8(reading.Sensor), reading.Time, BitConverter.DoubleToInt64Bits(reading.Raw), BitConverter.DoubleToInt64Bits(reading.Value), reading.Trust, reading.Reason, reading.Stamp);
 
     // A lone surrogate is no text; it may come back as a replacement character.
     private static string Utf8(string text) => Convert.ToHexString(System.Text.Encoding.UTF8.GetBytes(text));

@@ -80,19 +80,6 @@ public sealed class SqliteReadingsTests : IDisposable
     }
 
     [Fact]
-    public async Task A_reading_whose_clock_was_ahead_stands_at_its_corrected_time_and_keeps_its_stamp()
-    {
-        var ahead = At(0, 5_000 + 420_000, 20.3) with { Trust = Trust.Corrected, Reason = TrustReason.ClockOffset, ClockAheadMilliseconds = 420_000 };
-        await readings.AppendAsync(new[] { ahead }, None);
-        await readings.AppendAsync(new[] { ahead }, None);
-
-        var row = Assert.Single(await readings.RowsAsync("s0", Begin, Begin.AddDays(1), None).ToListAsync(None));
-        Assert.Equal(Begin.AddSeconds(5).ToUnixTimeMilliseconds(), row.EpochMilliseconds);
-        Assert.Equal(Begin.AddSeconds(425).ToUnixTimeMilliseconds(), row.StampMilliseconds);
-        Assert.Equal((20.3, Trust.Corrected, TrustReason.ClockOffset), (row.Raw, row.Trust, row.Reason));
-    }
-
-    [Fact]
     public async Task A_second_delivery_that_was_noted_as_such_leaves_no_trace_and_another_value_does()
     {
         var second = At(0, 0, 20.3) with { Trust = Trust.Quarantined, Reason = TrustReason.Duplicate };

@@ -15,7 +15,7 @@ public sealed class BlockTests
     private static readonly Gen<long> AnyTime = Gen.OneOf(
         Gen.Long[-62_135_596_800_000, 253_402_300_799_999], Gen.Int[0, 100_000].Select(n => 1_770_000_000_000 + (n * 10_000L)));
 
-    private static readonly Gen<HistoryRow> AnyRow = Gen.Select(AnyTime, AnyValue, AnyValue, Gen.Byte, Gen.Int[0, 3]).Select(
+    internal static readonly Gen<HistoryRow> AnyRow = Gen.Select(AnyTime, AnyValue, AnyValue, Gen.Byte, Gen.Int[0, 3]).Select(
         (time, value, raw, reason, kind) => kind switch
         {
             0 => new HistoryRow(time, value, value, 0),
@@ -33,6 +33,23 @@ public sealed class BlockTests
         RawBlock.Unpack(sink.Written, found);
         AssertSame(rows, found);
     });
+
+    [Fact]
+    public void What_was_computed_from_decimals_comes_back_bit_by_bit_and_costs_no_more_than_two_bytes_and_its_step() =>
+        Gen.Select(Gen.Int[15_000, 15_030].Array[100, 500], Gen.Int[1, 999], Gen.Int[2, 60]).Sample((counts, offset, terms) =>
+        {
+            // The sums are of as many equal terms, each rounded, as a minute of readings.
+            var values = counts.Select(count => Enumerable.Repeat((count / 1_000.0) - (offset / 1_000.0), terms).Sum()).ToArray();
+            var sink = new ByteSink();
+            DoubleColumn.Pack(values, sink);
+            var source = new ByteSource(sink.Written);
+            var found = new double[values.Length];
+            DoubleColumn.Unpack(ref source, found);
+
+            Assert.Equal(values.Select(BitConverter.DoubleToInt64Bits), found.Select(BitConverter.DoubleToInt64Bits));
+            Assert.True(source.IsAtEnd);
+            Assert.InRange(sink.Length, values.Length, 16 + (4 * values.Length));
+        });
 
     [Fact]
     public void A_calibrated_sensor_comes_back_bit_by_bit_and_costs_no_more_than_its_raw_values() =>
@@ -54,35 +71,6 @@ public sealed class BlockTests
             AssertSame(calibrated, found);
             Assert.InRange(corrected.Length, plain.Length, plain.Length + 8);
         });
-
-    [Fact]
-    public void Any_aggregates_come_back_bit_by_bit() => AnyRow.Array[1, 300].Sample(given =>
-    {
-        var rows = Buffer(given);
-        var aggregates = new List<SeriesAggregate>();
-        AggregateBlock.Aggregate(rows, 0, rows.Count, 60_000, aggregates);
-        var sink = new ByteSink();
-        AggregateBlock.Pack(aggregates.ToArray(), new AggregateScratch(), sink);
-        var found = new List<SeriesAggregate>();
-        AggregateBlock.Unpack(sink.Written, new AggregateScratch(), found);
-
-        Assert.Equal(aggregates.Select(Bits), found.Select(Bits));
-    });
-
-    [Fact]
-    public void An_aggregate_is_that_of_the_rows_of_its_period() => AnyRow.Array[1, 200].Sample(given =>
-    {
-        var rows = Buffer(given);
-        var found = new List<SeriesAggregate>();
-        AggregateBlock.Aggregate(rows, 0, rows.Count, 900_000, found);
-
-        // The readable way to say the same.
-        var all = Enumerable.Range(0, rows.Count).Select(n => rows[n]).ToArray();
-        var expected = all.GroupBy(row => (long)Math.Floor(row.Time / 900_000.0) * 900_000).OrderBy(g => g.Key).Select(g => new SeriesAggregate(
-            g.Key, g.Count(), g.Min(r => r.Value), g.First(r => r.Value == g.Min(s => s.Value)).Time,
-            g.Max(r => r.Value), g.First(r => r.Value == g.Max(s => s.Value)).Time, g.Last().Value, g.Last().Time, g.Aggregate(0.0, (sum, r) => sum + r.Value)));
-        Assert.Equal(expected, found);
-    });
 
     [Fact]
     public void A_batch_of_the_log_comes_back_bit_by_bit() => Gen.Select(Gen.Int[0, 20], AnyRow).Array[0, 100].Sample(given =>
@@ -175,7 +163,7 @@ public sealed class BlockTests
             Assert.Equal(expected, Enumerable.Range(0, found.Count).Select(n => (found[n].Time, found[n].Value)));
         });
 
-    private static RowBuffer Buffer(HistoryRow[] rows)
+    internal static RowBuffer Buffer(IEnumerable<HistoryRow> rows)
     {
         var buffer = new RowBuffer();
         foreach (var row in rows)
@@ -191,8 +179,4 @@ public sealed class BlockTests
 
     private static (long, long, long, byte) Bits(HistoryRow row) =>
         (row.Time, BitConverter.DoubleToInt64Bits(row.Value), BitConverter.DoubleToInt64Bits(row.Raw), row.Reason);
-
-    private static (long, long, long, long, long, long, long, long, long) Bits(SeriesAggregate of) => (
-        of.Begin, of.Count, BitConverter.DoubleToInt64Bits(of.Minimum), of.MinimumAt, BitConverter.DoubleToInt64Bits(of.Maximum), of.MaximumAt,
-        BitConverter.DoubleToInt64Bits(of.Last), of.LastAt, BitConverter.DoubleToInt64Bits(of.Sum));
 }
