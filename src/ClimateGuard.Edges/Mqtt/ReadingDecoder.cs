@@ -4,6 +4,7 @@ using System.Text;
 using System.Text.Json;
 using System.Text.Unicode;
 using ClimateGuard.Edges.Json;
+using ClimateGuard.Edges.Sensors;
 using ClimateGuard.Plant;
 
 namespace ClimateGuard.Edges.Mqtt;
@@ -94,7 +95,7 @@ public sealed class ReadingDecoder
 
     private static string? ReadBare(ReadOnlySpan<byte> payload, SensorDecoding sensor, ref ReadingFields fields)
     {
-        if (ReadingFields.TryReadWord(payload, sensor, out var state))
+        if (sensor.TryReadWord(payload, out var state))
         {
             fields.SetSwitch(state);
             return null;
@@ -121,15 +122,9 @@ public sealed class ReadingDecoder
 
         // A true or false has no unit to convert from.
         var value = fields.IsSwitch ? fields.Value : fields.Unit.ToCanonical(fields.Value);
-        if (!double.IsFinite(value))
+        if (sensors[index].Objection(value) is { } objection)
         {
-            return Refused("the value is not a finite number (NaN or infinity); a number such as 20.137 is allowed");
-        }
-
-        if (sensors[index].Quantity == SensorQuantity.Contact && value is < 0 or > 1)
-        {
-            return Refused(string.Create(
-                CultureInfo.InvariantCulture, $"a contact is {value}; true, false, \"open\", \"closed\" or 0 to 1 are allowed"));
+            return Refused(objection);
         }
 
         var time = fields.HasTime ? fields.EpochMilliseconds : arrivedAt.ToUnixTimeMilliseconds();

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using ClimateGuard.Edges.Json;
+using ClimateGuard.Edges.Sensors;
 
 namespace ClimateGuard.Edges.Mqtt;
 
@@ -23,13 +24,6 @@ internal struct ReadingFields
     internal long Sequence { get; private set; } = -1;
 
     internal required UnitConversion Unit { get; set; }
-
-    /// <summary>Whether the word is true, false, open or closed and the sensor knows such a state.</summary>
-    internal static bool TryReadWord(ReadOnlySpan<byte> word, SensorDecoding sensor, out bool state)
-    {
-        state = Is(word, "open"u8) || Is(word, "true"u8);
-        return sensor.TakesSwitch && (state || Is(word, "closed"u8) || Is(word, "false"u8));
-    }
 
     internal void SetNumber(double number)
     {
@@ -99,7 +93,7 @@ internal struct ReadingFields
             case JsonTokenType.True or JsonTokenType.False when sensor.TakesSwitch:
                 SetSwitch(reader.TokenType == JsonTokenType.True);
                 return null;
-            case JsonTokenType.String when !reader.ValueIsEscaped && TryReadWord(reader.ValueSpan, sensor, out var state):
+            case JsonTokenType.String when !reader.ValueIsEscaped && sensor.TryReadWord(reader.ValueSpan, out var state):
                 SetSwitch(state);
                 return null;
             case JsonTokenType.Null:
@@ -191,7 +185,4 @@ internal struct ReadingFields
         JsonTokenType.String => $"\"{Printable.Start(reader.ValueSpan, 40)}\"",
         _ => Printable.Start(reader.ValueSpan, 40),
     };
-
-    private static bool Is(ReadOnlySpan<byte> word, ReadOnlySpan<byte> expected) =>
-        System.Text.Ascii.EqualsIgnoreCase(word, expected);
 }

@@ -1,6 +1,6 @@
 using ClimateGuard.Plant;
 
-namespace ClimateGuard.Edges.Mqtt;
+namespace ClimateGuard.Edges.Sensors;
 
 /// <summary>How a number in a foreign unit becomes one in the canonical unit of its quantity: (raw + before)·times/over.</summary>
 /// <remarks>
