@@ -1,9 +1,16 @@
 using BenchmarkDotNet.Running;
+using ClimateGuard.Benchmarks.Diagnosing;
 using ClimateGuard.Benchmarks.PermitLatency;
 
 if (args is ["permit-latency", ..])
 {
     await PermitLatencyBench.RunAsync();
+    return;
+}
+
+if (args is ["diagnose-quality", ..])
+{
+    DiagnoseQualityBench.Run(args.Contains("--wordy"));
     return;
 }
 

@@ -10,7 +10,7 @@ public sealed record Evidence(string Text, double LogLikelihoodRatio, string Sym
 public static class Weight
 {
     /// <summary>The log-likelihood ratio of a value that just reaches its limit: it lifts an average cause to even odds.</summary>
-    public const double AtLimit = 5.5;
+    public const double AtLimit = 6.0;
 
     /// <summary>The most that one piece of evidence may say for a cause.</summary>
     public const double Most = 9.0;

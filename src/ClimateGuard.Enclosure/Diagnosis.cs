@@ -1,0 +1,72 @@
+using System.Globalization;
+using ClimateGuard.Plant;
+
+namespace ClimateGuard.Enclosure;
+
+/// <summary>Which cause, how sure, what to check first: from the signals of a cell over any time.</summary>
+public static class Diagnosis
+{
+    private const int LeastMinutes = 120;
+
+    /// <summary>Diagnoses the air handlers of a cell.</summary>
+    /// <param name="frame">The signals.</param>
+    /// <param name="cell">The cell.</param>
+    /// <param name="options">How.</param>
+    /// <remarks>Each day is judged against what the other days show; a day alone is judged against what holds for any such unit.</remarks>
+    public static DiagnosisReport Of(SignalFrame frame, Cell cell, DiagnosisOptions options)
+    {
+        ArgumentNullException.ThrowIfNull(frame);
+        ArgumentNullException.ThrowIfNull(cell);
+        ArgumentNullException.ThrowIfNull(options);
+        var notes = new List<string>(frame.Notes);
+        var days = LongEnough(LocalDays.Of(frame, options.TimeZone), notes);
+        var limits = new FindingLimits(cell.Description.Policies);
+        var findings = new List<Finding>();
+        var none = new List<NoneOfThese>();
+        foreach (var handler in cell.Description.AirHandlers)
+        {
+            var seen = days.Select(day => new HandlerDay(new HandlerSignals(cell, handler, day.Frame))).ToList();
+            var judged = new List<Finding>();
+            for (var index = 0; index < days.Count; index++)
+            {
+                var baseline = new HandlerBaseline([.. seen.Where((_, other) => other != index)]);
+                var ranked = Judge(new HandlerCase(cell, seen[index], baseline, limits), options.Priors, days[index]);
+                judged.AddRange(ranked);
+                if (options.ByDay) none.Add(new NoneOfThese(days[index].Date, handler.Id, CauseRanking.NoneOfThese(ranked)));
+            }
+
+            var told = options.ByDay ? judged : WholeTime.Of(judged);
+            findings.AddRange(told);
+            if (!options.ByDay) none.Add(new NoneOfThese(null, handler.Id, CauseRanking.NoneOfThese(told)));
+        }
+
+        return new DiagnosisReport
+        {
+            Findings = [.. findings.OrderBy(f => f.Day ?? DateOnly.MinValue).ThenByDescending(f => f.LogOdds)],
+            None = none,
+            Notes = notes,
+        };
+    }
+
+    private static List<Finding> Judge(HandlerCase known, CausePriors priors, LocalDay day)
+    {
+        var assessments = Catalogue.OfHandlers.SelectMany(rule => rule(known)).ToList();
+        return [.. CauseRanking.Of(assessments, priors).Select(finding => finding with
+        {
+            Day = day.Date,
+            Onset = finding.Assessment.OnsetMinute is { } minute ? day.Frame.TimeOf(minute) : null,
+        })];
+    }
+
+    private static List<LocalDay> LongEnough(IReadOnlyList<LocalDay> days, List<string> notes)
+    {
+        foreach (var day in days.Where(day => day.Frame.KnownMinutes < LeastMinutes))
+        {
+            notes.Add(string.Create(
+                CultureInfo.InvariantCulture,
+                $"{day.Date:yyyy-MM-dd}: {day.Frame.KnownMinutes} min of readings are too few to judge; {LeastMinutes} min are needed."));
+        }
+
+        return [.. days.Where(day => day.Frame.KnownMinutes >= LeastMinutes)];
+    }
+}
