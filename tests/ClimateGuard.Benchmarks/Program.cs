@@ -10,7 +10,7 @@ if (args is ["permit-latency", ..])
 
 if (args is ["diagnose-quality", ..])
 {
-    DiagnoseQualityBench.Run(args.Contains("--wordy"));
+    DiagnoseQualityBench.Run(args.Contains("--wordy"), args.Contains("--alone"));
     return;
 }
 

@@ -9,8 +9,10 @@ public sealed class HandlerBaseline
     private const double SpeedBin = 0.1;
     private const double DamperBin = 0.1;
     private const double Lever = 5.0;
+    private const int LeastDays = 3;
     private readonly Dictionary<int, double> riseBySpeed = [];
     private readonly Dictionary<int, double> shareByCommand = [];
+    private readonly Dictionary<int, double> spreadByCommand = [];
     private readonly IReadOnlyList<HandlerDay> days;
 
     /// <summary>Learns from days.</summary>
@@ -20,7 +22,8 @@ public sealed class HandlerBaseline
         ArgumentNullException.ThrowIfNull(days);
         this.days = days;
         Learn(riseBySpeed, day => day.Coils.Where(b => b.BothClosed), b => Bin(b.FanSpeed, SpeedBin), b => b.Rise, LeastFanRise, MostFanRise);
-        Learn(shareByCommand, day => day.Dampers.Where(b => b.Lever >= Lever), b => Bin(b.Command, DamperBin), b => b.Share, -0.2, 1.3);
+        Learn(shareByCommand, day => day.Dampers.Where(b => b.Lever >= Lever && b.Possible), DamperKey, b => b.Share, -0.2, 1.2);
+        LearnSpread();
         CoolingReach = Reach(b => b.Cooling >= 0.2, b => -b.Rise);
         HeatingReach = Reach(b => b.Heating >= 0.2, b => b.Rise);
     }
@@ -45,23 +48,14 @@ public sealed class HandlerBaseline
         return (Math.Min(nearest.Value, scaled), Math.Max(nearest.Value, scaled), true);
     }
 
-    /// <summary>The share of outdoor air to expect at a damper command, and by how much it may differ.</summary>
+    /// <summary>The share of outdoor air to expect at a command of the dampers, and how much it usually varies within a day.</summary>
     /// <remarks>Learned from other days at that command; else closed means none, open means all, and between them little can be said.</remarks>
-    public (double Share, double Tolerance, bool Learned) OutdoorShare(double command)
+    internal (double Share, double Spread, bool Learned) OutdoorShare(DamperBlock block)
     {
-        if (shareByCommand.TryGetValue(Bin(command, DamperBin), out var learned))
-        {
-            return (Math.Clamp(learned, 0, 1), command <= 0.02 ? ClosedTolerance : MovedTolerance, true);
-        }
-
-        return command <= 0.02 ? (0, 0.1, false) : command >= 0.98 ? (1, MovedTolerance, false) : (command, 0.35, false);
+        var key = DamperKey(block);
+        if (shareByCommand.TryGetValue(key, out var learned)) return (Math.Clamp(learned, 0, 1), spreadByCommand.GetValueOrDefault(key), true);
+        return block.Command <= CoilBlock.ClosedCommand ? (0, 0.1, false) : block.Command >= 0.98 ? (1, 0.25, false) : (block.Command, 0.35, false);
     }
-
-    /// <summary>How much outdoor air a closed damper may let through beyond what is usual: what two good sensors can tell apart.</summary>
-    public const double ClosedTolerance = 0.04;
-
-    /// <summary>How far the share may differ from the usual one at any other command (E.3, F26).</summary>
-    public const double MovedTolerance = 0.2;
 
     private static int Bin(double value, double width) => (int)Math.Round(value / width);
 
@@ -71,9 +65,23 @@ public sealed class HandlerBaseline
         var byBin = days
             .SelectMany(day => blocks(day).GroupBy(bin).Select(g => (Bin: g.Key, Value: Robust.Median(g.Select(value)))))
             .Where(entry => entry.Value >= low && entry.Value <= high)
-            .GroupBy(entry => entry.Bin);
+            .GroupBy(entry => entry.Bin)
+            .Where(group => group.Count() >= LeastDays);
         foreach (var group in byBin) into[group.Key] = Robust.Median(group.Select(entry => entry.Value));
     }
+
+    // Where the share moves within a day at one command, something else moves it, such as a return damper of its own.
+    private void LearnSpread()
+    {
+        var widths = days
+            .SelectMany(day => day.Dampers.Where(b => b.Lever >= Lever && b.Possible).GroupBy(DamperKey).Select(g => (
+                Bin: g.Key, Width: Robust.Quantile(g.Select(b => b.Share), 0.9) - Robust.Quantile(g.Select(b => b.Share), 0.1))))
+            .GroupBy(entry => entry.Bin);
+        foreach (var group in widths) spreadByCommand[group.Key] = Robust.Quantile(group.Select(entry => entry.Width), 0.75);
+    }
+
+    private static int DamperKey(DamperBlock block) =>
+        Bin(block.Command, DamperBin) + (double.IsNaN(block.ReturnCommand) ? 0 : 100 * (1 + Bin(block.ReturnCommand, 2 * DamperBin)));
 
     private double Reach(Func<CoilBlock, bool> open, Func<CoilBlock, double> pull) =>
         Robust.Quantile(

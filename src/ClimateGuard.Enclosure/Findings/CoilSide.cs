@@ -11,6 +11,8 @@ internal sealed record CoilSide(string Component, string Noun, string Does, stri
 
     private bool IsCooling => Component == Cooling.Component;
 
+    public CoilSide OtherSide => IsCooling ? Heating : Cooling;
+
     public double[]? Command(HandlerSignals signals) => IsCooling ? signals.Cooling : signals.Heating;
 
     public double Command(CoilBlock block) => IsCooling ? block.Cooling : block.Heating;

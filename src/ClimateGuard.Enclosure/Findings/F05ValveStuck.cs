@@ -4,6 +4,7 @@ namespace ClimateGuard.Enclosure;
 public static class F05ValveStuck
 {
     private const double UsualReach = 5.0;
+    private const double OtherCoilKelvins = 1.0;
 
     /// <summary>The cause.</summary>
     public static FaultCause Cause { get; } = new()
@@ -59,6 +60,12 @@ public static class F05ValveStuck
             missing.Add(asked.Count > 0
                 ? $"the {side.Noun} was asked to open while the entering air was too near the water for a coil to show anything"
                 : $"the {side.Noun} was not asked to open by 80 % or more for 30 min, so that a lost response could show");
+            return null;
+        }
+
+        if (known.Day.Coils.Where(b => b.BothClosed).Any(b => side.OtherSide.Pull(b, known.Baseline) >= OtherCoilKelvins))
+        {
+            missing.Add($"the other coil works against the {side.Noun} even when closed, so its response cannot be told");
             return null;
         }
 

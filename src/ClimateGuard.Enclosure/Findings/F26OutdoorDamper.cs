@@ -14,11 +14,12 @@ public static class F26OutdoorDamper
         Component = "outdoor air damper",
         Limits =
         [
-            new("shareDifference", HandlerBaseline.MovedTolerance, "common practice, no source; Guideline 36 FC6 has 0.30 (from memory)"),
-            new("closedShareDifference", HandlerBaseline.ClosedTolerance, "what two sensors of 0.1 K tell apart at 9 K difference"),
+            new("shareDifference", 0.2, "common practice, no source; Guideline 36 FC6 has 0.30 (from memory)"),
+            new("closedShareDifference", 0.04, "what two sensors of 0.1 K tell apart at 9 K difference"),
             new("leverKelvin", 5.0, "common practice, no source; APAR and Guideline 36 have 5.6 and 6 K (from memory)"),
+            new("leastLeverKelvin", 3.0, "for a closed damper; below it 0.1 K of a sensor is too much of the share, and up to leverKelvin the limits widen"),
         ],
-        LeastData = "45 min at one command with outdoor and return air 5 K apart",
+        LeastData = "45 min at one command with outdoor and return air 3 K apart, better 5 K",
         OnAfter = TimeSpan.FromMinutes(45),
         OffAfter = TimeSpan.FromHours(2),
         Confounders = "errors of the mixed, return and outdoor sensors grow as the temperatures come closer; stratified mixed air",
@@ -33,7 +34,7 @@ public static class F26OutdoorDamper
         var evidence = new List<Evidence>();
         var missing = new List<string>();
         var lever = known.Limits.Of(Cause, "leverKelvin");
-        var usable = known.Day.Dampers.Where(b => b.Lever >= lever).ToList();
+        var usable = known.Day.Dampers.Where(b => b.Possible && b.Lever >= LeastLever(known, b)).ToList();
         int? onset = null;
         if (usable.Sum(b => b.Block.Minutes) < 45)
         {
@@ -51,10 +52,10 @@ public static class F26OutdoorDamper
     private static int? Compare(HandlerCase known, List<DamperBlock> usable, List<Evidence> evidence)
     {
         var groups = usable.GroupBy(b => (int)Math.Round(b.Command * 10)).Where(g => g.Sum(b => b.Block.Minutes) >= 45)
-            .Select(g => (Worst: g.OrderBy(b => Ratio(known, b)).ElementAt((int)(0.75 * (g.Count() - 1))), Blocks: g)).ToList();
+            .Select(g => (Worst: g.OrderBy(b => Ratio(known, b)).ElementAt((g.Count() - 1) / 2), Blocks: g)).ToList();
         if (groups.Count == 0) return null;
         var (worst, blocks) = groups.MaxBy(g => Ratio(known, g.Worst));
-        var (expected, _, learned) = known.Baseline.OutdoorShare(worst.Command);
+        var (expected, _, learned) = known.Baseline.OutdoorShare(worst);
         var ratio = Ratio(known, worst);
         evidence.Add(new(
             FormattableString.Invariant(
@@ -63,13 +64,19 @@ public static class F26OutdoorDamper
         return ratio >= 1 ? blocks.First(b => Ratio(known, b) >= 1).Block.From : null;
     }
 
+    // At a closed outdoor damper no other damper can confuse the balance, so less of a lever will do.
+    private static double LeastLever(HandlerCase known, DamperBlock block) =>
+        known.Limits.Of(Cause, block.Command <= CoilBlock.ClosedCommand ? "leastLeverKelvin" : "leverKelvin");
+
     // The difference to what is expected, as a share of what may be.
     private static double Ratio(HandlerCase known, DamperBlock block)
     {
-        var (expected, tolerance, learned) = known.Baseline.OutdoorShare(block.Command);
-        if (learned) tolerance = known.Limits.Of(Cause, block.Command <= 0.02 ? "closedShareDifference" : "shareDifference");
+        var (expected, spread, learned) = known.Baseline.OutdoorShare(block);
+        var closed = block.Command <= CoilBlock.ClosedCommand;
+        var allowed = learned ? Math.Max(spread, known.Limits.Of(Cause, closed ? "closedShareDifference" : "shareDifference")) : spread;
+        var widened = allowed * Math.Max(1, known.Limits.Of(Cause, "leverKelvin") / block.Lever);
         var least = 2.5 * Math.Sqrt(2) * SensorKelvins / block.Lever;
-        return Math.Abs(Math.Clamp(block.Share, 0, 1) - expected) / Math.Max(tolerance, least);
+        return Math.Abs(Math.Clamp(block.Share, 0, 1) - expected) / Math.Max(widened, least);
     }
 
     private static string Undecidable(HandlerCase known, double lever)

@@ -1,5 +1,6 @@
 using System.Globalization;
 using ClimateGuard.Enclosure;
+using ClimateGuard.Plant;
 using ClimateGuard.Tests.Support;
 
 namespace ClimateGuard.Benchmarks.Diagnosing;
@@ -9,7 +10,7 @@ internal static class DiagnoseQualityBench
 {
     private static readonly string[] Units = ["SZCAV", "MZVAV-2-2"];
 
-    public static void Run(bool wordy)
+    public static void Run(bool wordy, bool alone)
     {
         if (!OpenAirHandlerDays.Available)
         {
@@ -21,7 +22,9 @@ internal static class DiagnoseQualityBench
         foreach (var unit in Units)
         {
             var cell = OpenAirHandlerDays.CellOf(unit);
-            var report = Diagnosis.Of(OpenAirHandlerDays.FrameOf(unit, cell), cell, new DiagnosisOptions { ByDay = true });
+            var frame = OpenAirHandlerDays.FrameOf(unit, cell);
+            var options = new DiagnosisOptions { ByDay = true };
+            var report = alone ? EachAlone(unit, frame, cell, options) : Diagnosis.Of(frame, cell, options);
             foreach (var note in report.Notes) Console.WriteLine($"{unit} note: {note}");
             foreach (var (date, label) in OpenAirHandlerDays.Labels(unit))
             {
@@ -40,6 +43,14 @@ internal static class DiagnoseQualityBench
 
         Console.WriteLine(FormattableString.Invariant(
             $"fault-free days flagged {falsely} of {healthy}; faulty days flagged {flagged} of {faulty} ({100.0 * flagged / faulty:0} %); right component first or second {right} of {flagged} ({100.0 * right / Math.Max(1, flagged):0} %)"));
+    }
+
+    // What is left of the quality when no other day can be learned from.
+    private static DiagnosisReport EachAlone(string unit, SignalFrame frame, Cell cell, DiagnosisOptions options)
+    {
+        var days = OpenAirHandlerDays.Labels(unit).Keys.Select(day => DateTimeOffset.Parse($"{day}T00:00:00Z", CultureInfo.InvariantCulture));
+        var reports = days.Select(day => Diagnosis.Of(frame.Slice((int)(day - frame.Start).TotalMinutes, 1440), cell, options)).ToList();
+        return new DiagnosisReport { Findings = [.. reports.SelectMany(r => r.Findings)], None = [], Notes = [] };
     }
 
     private static string Short(Finding finding) =>
