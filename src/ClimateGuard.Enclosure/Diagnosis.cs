@@ -25,19 +25,11 @@ public static class Diagnosis
         var none = new List<NoneOfThese>();
         foreach (var handler in cell.Description.AirHandlers)
         {
-            var seen = days.Select(day => new HandlerDay(new HandlerSignals(cell, handler, day.Frame))).ToList();
-            var judged = new List<Finding>();
-            for (var index = 0; index < days.Count; index++)
-            {
-                var baseline = new HandlerBaseline([.. seen.Where((_, other) => other != index)]);
-                var ranked = Judge(new HandlerCase(cell, seen[index], baseline, limits), options.Priors, days[index]);
-                judged.AddRange(ranked);
-                if (options.ByDay) none.Add(new NoneOfThese(days[index].Date, handler.Id, CauseRanking.NoneOfThese(ranked)));
-            }
-
-            var told = options.ByDay ? judged : WholeTime.Of(judged);
+            var judged = new HandlerHistory(cell, handler, days).Judge(limits, options.Priors);
+            var told = options.ByDay ? judged.SelectMany(day => day.Findings).ToList() : WholeTime.Of([.. judged.SelectMany(day => day.Findings)]);
             findings.AddRange(told);
-            if (!options.ByDay) none.Add(new NoneOfThese(null, handler.Id, CauseRanking.NoneOfThese(told)));
+            if (options.ByDay) none.AddRange(judged.Select(day => new NoneOfThese(day.Date, handler.Id, CauseRanking.NoneOfThese(day.Findings))));
+            else none.Add(new NoneOfThese(null, handler.Id, CauseRanking.NoneOfThese(told)));
         }
 
         return new DiagnosisReport
@@ -46,16 +38,6 @@ public static class Diagnosis
             None = none,
             Notes = notes,
         };
-    }
-
-    private static List<Finding> Judge(HandlerCase known, CausePriors priors, LocalDay day)
-    {
-        var assessments = Catalogue.OfHandlers.SelectMany(rule => rule(known)).ToList();
-        return [.. CauseRanking.Of(assessments, priors).Select(finding => finding with
-        {
-            Day = day.Date,
-            Onset = finding.Assessment.OnsetMinute is { } minute ? day.Frame.TimeOf(minute) : null,
-        })];
     }
 
     private static List<LocalDay> LongEnough(IReadOnlyList<LocalDay> days, List<string> notes)

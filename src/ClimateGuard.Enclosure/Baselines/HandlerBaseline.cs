@@ -25,11 +25,18 @@ public sealed class HandlerBaseline
         Learn(shareByCommand, day => day.Dampers.Where(b => b.Lever >= Lever && b.Possible), DamperKey, b => b.Share, -0.2, 1.2);
         LearnSpread();
         CoolingReach = Reach(b => b.Cooling >= 0.2, b => -b.Rise);
+        Curve = CoilCurve.Usual(days.Select(day => day.Curve));
         HeatingReach = Reach(b => b.Heating >= 0.2, b => b.Rise);
     }
 
     /// <summary>How many days it learned from.</summary>
     public int Days => days.Count;
+
+    /// <summary>How far the cooling coil usually pulls the air down, by command.</summary>
+    public CoilCurve Curve { get; }
+
+    /// <summary>A number of the other days.</summary>
+    internal Usual Usually(string name, Func<HandlerSignals, double> work) => Usual.Of(days.Select(day => day.Features.Of(name, () => work(day.Signals))));
 
     /// <summary>How far the cooling coil usually pulls the air down at its best, in K; NaN when never seen.</summary>
     public double CoolingReach { get; }

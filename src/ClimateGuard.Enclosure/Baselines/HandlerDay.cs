@@ -8,12 +8,19 @@ public sealed class HandlerDay
     {
         ArgumentNullException.ThrowIfNull(signals);
         Signals = signals;
+        Curve = CoilCurve.Of(signals);
         Coils = CoilBlocks.Of(signals);
         Dampers = DamperBlocks.Of(signals);
     }
 
     /// <summary>The signals.</summary>
     public HandlerSignals Signals { get; }
+
+    /// <summary>How far the cooling coil pulled the air down, by command.</summary>
+    public CoilCurve Curve { get; }
+
+    /// <summary>Its numbers.</summary>
+    public DayFeatures Features { get; } = new();
 
     /// <summary>Blocks of the coils, in order of time.</summary>
     public IReadOnlyList<CoilBlock> Coils { get; }

@@ -47,9 +47,22 @@ public static class F04ValveLeaking
             missing.Add($"both valves were never closed for 35 min with the fan running, so a leak of the {side.Noun} cannot be told");
         }
 
+        if (side == CoilSide.Cooling && closed.Count == 0) BesideTheCommand(known, limit, evidence, missing);
         Against(known, side, limit, evidence);
         if (!known.Baseline.FanRise(1).Learned) missing.Add("no other day shows what the fan alone adds; 0 to 2.5 K was taken");
         return known.About(Cause, evidence, missing, onset) with { Component = side.Component, Words = $"{side.Noun} leaks" };
+    }
+
+    // A valve that is never closed still pulls the air down further than its command explains.
+    private static void BesideTheCommand(HandlerCase known, double limit, List<Evidence> evidence, List<string> missing)
+    {
+        var (excess, minutes) = Coil.Excess(known);
+        if (double.IsNaN(excess) || known.Signals.Handler.OutdoorAir) return;
+        missing.Clear();
+        evidence.Add(new(
+            FormattableString.Invariant($"below 60 % command the supply air is {excess:0.0} K colder than usual at the same command (limit {limit:0.0} K)"),
+            Weight.Of(excess, limit, Trust(minutes / 4)), "strong coil"));
+        Coil.FlatAgainst(known, evidence);
     }
 
     // The other coil works, and still the air leaves on the wrong side.

@@ -34,6 +34,7 @@ public static class F05ValveStuck
         var evidence = new List<Evidence>();
         var missing = new List<string>();
         var onset = Open(known, side, evidence);
+        if (side == CoilSide.Cooling) Flat(known, evidence);
         onset ??= NoResponse(known, side, evidence, missing);
         return known.About(Cause, evidence, missing, onset) with { Component = side.Component, Words = $"{side.Noun} stuck" };
     }
@@ -49,6 +50,16 @@ public static class F05ValveStuck
             FormattableString.Invariant($"asked to be closed, the {side.Noun} still makes the air {Math.Max(0, pull):0.0} K {side.Does} (limit {limit:0.0} K)"),
             Math.Max(-1, Weight.Of(pull, limit, Math.Min(1, worst.Block.Minutes / 30.0))), $"{side.Component} closed"));
         return pull >= limit ? closed.First(b => side.Pull(b, known.Baseline) >= limit).Block.From : null;
+    }
+
+    private static void Flat(HandlerCase known, List<Evidence> evidence)
+    {
+        var (share, range) = Coil.Slope(known);
+        if (double.IsNaN(share) || known.Signals.Handler.OutdoorAir) return;
+        var limit = known.Limits.Of(Cause, "lostResponseShare");
+        evidence.Add(new(
+            FormattableString.Invariant($"over {100 * range:0} % of command the supply air follows by {100 * share:0} % of what is usual"),
+            Weight.Of(1 - share, limit), "flat response"));
     }
 
     private static int? NoResponse(HandlerCase known, CoilSide side, List<Evidence> evidence, List<string> missing)

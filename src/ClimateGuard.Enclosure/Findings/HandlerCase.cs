@@ -7,8 +7,15 @@ namespace ClimateGuard.Enclosure;
 /// <param name="Day">The window.</param>
 /// <param name="Baseline">What is usual, learned from other days.</param>
 /// <param name="Limits">The limits.</param>
-public sealed record HandlerCase(Cell Cell, HandlerDay Day, HandlerBaseline Baseline, FindingLimits Limits)
+/// <param name="Zone">The zone it serves, or null.</param>
+public sealed record HandlerCase(Cell Cell, HandlerDay Day, HandlerBaseline Baseline, FindingLimits Limits, ZoneSignals? Zone)
 {
+    /// <summary>Air of the zone minus its set point, in K, by minute, or null.</summary>
+    public double[]? Error => Zone?.Error;
+
+    /// <summary>A number of this window.</summary>
+    internal double Number(string name, Func<HandlerSignals, double> work) => Day.Features.Of(name, () => work(Day.Signals));
+
     /// <summary>The signals of the window.</summary>
     public HandlerSignals Signals => Day.Signals;
 

@@ -67,15 +67,18 @@ public sealed class FrameBuilder(Cell cell)
         if (repeated > 0) notes.Add(Say($"{repeated} readings repeated the time of the reading before; the first was kept."));
         var minutes = (int)span * DayCells.Minutes;
         var rows = new double[]?[cell.Sensors.Count];
+        var silent = new int[minutes];
+        var regular = 0;
         for (var sensor = 0; sensor < rows.Length; sensor++)
         {
             if (!days.Values.Any(d => d.Has(sensor))) continue;
             rows[sensor] = Row(sensor, first, minutes);
             if (ImplausibleValues.LeaveOut(cell.Sensors[sensor], rows[sensor]!) is { } said) notes.Add(said);
+            if (Silence.Count(rows[sensor]!, silent)) regular++;
             GapBridge.Over(rows[sensor]!, cell.Sensors[sensor]);
         }
 
-        return new SignalFrame(DateTimeOffset.FromUnixTimeMilliseconds(first * DayMilliseconds), minutes, rows, notes);
+        return new SignalFrame(DateTimeOffset.FromUnixTimeMilliseconds(first * DayMilliseconds), minutes, rows, notes, silent, regular);
     }
 
     private double[] Row(int sensor, long firstDay, int minutes)

@@ -6,8 +6,10 @@ public sealed class SignalFrame
 {
     private readonly double[]?[] rows;
 
-    internal SignalFrame(DateTimeOffset start, int minutes, double[]?[] rows, IReadOnlyList<string> notes)
+    internal SignalFrame(DateTimeOffset start, int minutes, double[]?[] rows, IReadOnlyList<string> notes, int[] silent, int regular)
     {
+        Silent = silent;
+        Regular = regular;
         Start = start;
         Minutes = minutes;
         this.rows = rows;
@@ -19,6 +21,12 @@ public sealed class SignalFrame
 
     /// <summary>How many minutes.</summary>
     public int Minutes { get; }
+
+    /// <summary>How many of the sensors that report at least every minute said nothing, by minute.</summary>
+    public IReadOnlyList<int> Silent { get; }
+
+    /// <summary>How many sensors report at least every minute.</summary>
+    public int Regular { get; }
 
     /// <summary>What was wrong with the readings and what was done about it, in words for a person.</summary>
     public IReadOnlyList<string> Notes { get; }
@@ -39,7 +47,7 @@ public sealed class SignalFrame
         var first = Math.Clamp(from, 0, Minutes);
         var length = Math.Clamp(minutes + Math.Min(0, from), 0, Minutes - first);
         var cut = rows.Select(row => row is null ? null : Known(row.AsSpan(first, length).ToArray())).ToArray();
-        return new SignalFrame(Start.AddMinutes(first), length, cut, []);
+        return new SignalFrame(Start.AddMinutes(first), length, cut, [], [.. Silent.Skip(first).Take(length)], Regular);
     }
 
     /// <summary>How many minutes carry a value of any sensor.</summary>

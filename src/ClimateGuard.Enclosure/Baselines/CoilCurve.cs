@@ -1,0 +1,79 @@
+namespace ClimateGuard.Enclosure;
+
+/// <summary>How far a cooling coil pulls the entering air down, in K, at each tenth of its command, the fan's share included.</summary>
+/// <remarks>
+/// The command is taken as its mean 3 to 12 minutes before, so that valve, coil and duct have followed (common practice, no source). Immutable.
+/// </remarks>
+public sealed class CoilCurve
+{
+    /// <summary>How many steps of the command.</summary>
+    public const int Steps = 11;
+
+    private const int Oldest = 12;
+    private const int Youngest = 3;
+    private const int LeastMinutes = 20;
+    private const double StillRange = 0.15;
+    private readonly double[] pulls;
+
+    private CoilCurve(double[] pulls, int[] minutes, double[] commands)
+    {
+        this.pulls = pulls;
+        Minutes = minutes;
+        Commands = commands;
+    }
+
+    /// <summary>Minutes seen at each step.</summary>
+    public IReadOnlyList<int> Minutes { get; }
+
+    /// <summary>The command in force at each minute; NaN while it moves or is not known.</summary>
+    public double[] Commands { get; }
+
+    /// <summary>The pull at a step, in K; NaN when hardly seen.</summary>
+    public double At(int step) => pulls[step];
+
+    /// <summary>The curve of a window.</summary>
+    public static CoilCurve Of(HandlerSignals signals)
+    {
+        ArgumentNullException.ThrowIfNull(signals);
+        var inForce = new double[signals.Frame.Minutes];
+        Array.Fill(inForce, double.NaN);
+        var seen = Enumerable.Range(0, Steps).Select(_ => new List<double>()).ToArray();
+        if (signals is { Supply: { } supply, Entering: { } entering, Cooling: { } cooling })
+        {
+            for (var minute = Oldest; minute < inForce.Length; minute++)
+            {
+                var window = cooling.AsSpan(minute - Oldest, Oldest - Youngest + 1);
+                if (!signals.FanOn[minute] || !(Robust.Range(window) <= StillRange) || !(supply[minute] > -40)) continue;
+                inForce[minute] = RowMath.Mean(cooling, minute - Oldest, Oldest - Youngest + 1);
+                var heated = signals.Heating is { } heat && heat[minute] > CoilBlock.ClosedCommand;
+                if (!heated) seen[Step(inForce[minute])].Add(entering[minute] - supply[minute]);
+            }
+        }
+
+        return new CoilCurve(
+            [.. seen.Select(s => s.Count < LeastMinutes ? double.NaN : Robust.Median(s))], [.. seen.Select(s => s.Count)], inForce);
+    }
+
+    /// <summary>What is usual across curves: the median at each step.</summary>
+    public static CoilCurve Usual(IEnumerable<CoilCurve> days)
+    {
+        ArgumentNullException.ThrowIfNull(days);
+        var all = days.ToList();
+        var pulls = Enumerable.Range(0, Steps).Select(step => Robust.Median(all.Select(c => c.At(step)))).ToArray();
+        return new CoilCurve(pulls, [.. Enumerable.Range(0, Steps).Select(step => all.Count(c => !double.IsNaN(c.At(step))))], []);
+    }
+
+    /// <summary>The pull between the steps, in K; NaN outside what was seen.</summary>
+    public double Between(double command)
+    {
+        if (double.IsNaN(command)) return double.NaN;
+        var place = Math.Clamp(command, 0, 1) * (Steps - 1);
+        var below = (int)place;
+        var above = Math.Min(below + 1, Steps - 1);
+        double low = pulls[below], high = pulls[above];
+        if (double.IsNaN(low) || double.IsNaN(high)) return place - below < 0.5 ? low : high;
+        return low + ((place - below) * (high - low));
+    }
+
+    private static int Step(double command) => (int)Math.Round(Math.Clamp(command, 0, 1) * (Steps - 1));
+}

@@ -1,0 +1,44 @@
+namespace ClimateGuard.Enclosure;
+
+/// <summary>F27: water may condense on a cold surface.</summary>
+public static class F27DewPoint
+{
+    /// <summary>The cause.</summary>
+    public static FaultCause Cause { get; } = new()
+    {
+        Id = "F27",
+        Name = "dew point near a cold surface",
+        Class = CauseClass.Other,
+        Component = "humidity",
+        Limits =
+        [
+            new("warnKelvin", 2.0, "common practice, no source"),
+            new("actKelvin", 0.5, "common practice, no source"),
+        ],
+        LeastData = "30 min of humidity and of a surface",
+        OnAfter = TimeSpan.FromMinutes(30),
+        OffAfter = TimeSpan.FromMinutes(60),
+        Confounders = "drift of the humidity sensor: 3 % are 0.6 K of dew point",
+        FirstCheck = new(
+            "Wipe the coldest surface and look for water; measure the humidity beside the sensor.", "hand, hygrometer", "at the coldest surface", 6,
+            "water stands on it"),
+        Source = "dew point by the ASHRAE saturation formula (from memory, checked against its tables); margins are common practice, no source",
+    };
+
+    internal static IEnumerable<Assessment> Judge(ZoneCase known)
+    {
+        var margin = DewPointMargin.Of(known.Signals);
+        if (margin is null)
+        {
+            yield return known.About(Cause, [], ["humidity or surface temperatures are not measured"]);
+            yield break;
+        }
+
+        var blocks = RowMath.Blocks(margin, 30);
+        var least = Robust.Quantile(blocks, 0.02);
+        var limit = known.Limits.Of(Cause, "warnKelvin");
+        yield return known.About(Cause,
+            [new(FormattableString.Invariant($"the coldest surface came within {least:0.0} K of the dew point (limit {limit:0.0} K)"), double.IsNaN(least) ? 0 : Math.Clamp(Weight.AtLimit + (4 * (limit - least)), Weight.Least, Weight.Most), "dew point margin")], [],
+            least <= limit ? 30 * Array.FindIndex(blocks, b => b <= limit) : null);
+    }
+}

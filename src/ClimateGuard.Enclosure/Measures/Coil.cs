@@ -1,0 +1,62 @@
+namespace ClimateGuard.Enclosure;
+
+/// <summary>The cooling coil against its usual curve.</summary>
+internal static class Coil
+{
+    private const double LeastCommand = 0.3;
+
+    /// <summary>Pull over usual pull at the same commands of 30 % and more, and the minutes compared.</summary>
+    public static (double Share, int Minutes) Share(HandlerCase known)
+    {
+        var (x, y, commands) = Compared(known, LeastCommand, 1.01);
+        return commands.Count == 0 || x.Sum() <= 0 ? (double.NaN, 0) : (y.Sum() / x.Sum(), commands.Count);
+    }
+
+    /// <summary>How much further the air is pulled down than usual at commands below 60 %, in K: a leak beside the closed part of the valve.</summary>
+    public static (double Kelvins, int Minutes) Excess(HandlerCase known)
+    {
+        var (usual, seen, _) = Compared(known, 0, 0.6);
+        return usual.Count < 60 ? (double.NaN, 0) : (Robust.Median(seen.Zip(usual, (s, u) => s - u)), usual.Count);
+    }
+
+    /// <summary>Slope of pull over command as a share of the usual one, over at least 20 % of command; NaN when the command hardly moved.</summary>
+    public static (double Share, double Range) Slope(HandlerCase known)
+    {
+        var (usual, seen, commands) = Compared(known, 0, 1.01);
+        if (commands.Count < 60) return (double.NaN, 0);
+        double low = Robust.Quantile(commands, 0.05), high = Robust.Quantile(commands, 0.95);
+        if (high - low < 0.2) return (double.NaN, high - low);
+        double cut = low + ((high - low) / 3), top = high - ((high - low) / 3);
+        double Difference(List<double> pulls) =>
+            Robust.Median(pulls.Where((_, i) => commands[i] >= top)) - Robust.Median(pulls.Where((_, i) => commands[i] <= cut));
+        var expected = Difference(usual);
+        return expected > 0.8 ? (Difference(seen) / expected, high - low) : (double.NaN, high - low);
+    }
+
+    /// <summary>A valve that does not move explains a weak coil.</summary>
+    public static void FlatAgainst(HandlerCase known, List<Evidence> evidence)
+    {
+        var (share, range) = Slope(known);
+        if (share < 0.25) evidence.Add(new(FormattableString.Invariant($"the supply air does not follow a command that moved by {100 * range:0} %"), -6, "flat response"));
+    }
+
+    private static (List<double> Usual, List<double> Seen, List<double> Commands) Compared(HandlerCase known, double least, double most)
+    {
+        List<double> usual = [], seen = [], commands = [];
+        var force = known.Day.Curve.Commands;
+        if (known.Signals is not { Supply: { } supply, Entering: { } entering }) return (usual, seen, commands);
+        for (var minute = 0; minute < force.Length; minute++)
+        {
+            if (!(force[minute] >= least) || force[minute] >= most) continue;
+            if (known.Signals.Heating is { } heating && heating[minute] > CoilBlock.ClosedCommand) continue;
+            var expected = known.Baseline.Curve.Between(force[minute]);
+            var pull = entering[minute] - supply[minute];
+            if (double.IsNaN(expected) || double.IsNaN(pull)) continue;
+            usual.Add(expected);
+            seen.Add(pull);
+            commands.Add(force[minute]);
+        }
+
+        return (usual, seen, commands);
+    }
+}
