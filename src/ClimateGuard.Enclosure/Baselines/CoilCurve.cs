@@ -1,7 +1,8 @@
 namespace ClimateGuard.Enclosure;
 
-/// <summary>How far a cooling coil pulls the entering air down, in K, at each tenth of its command, the fan's share included.</summary>
+/// <summary>How far a cooling coil pulls the entering air down at each tenth of its command, in K for air 10 K above its water; the fan's share included.</summary>
 /// <remarks>
+/// Without a chilled-water temperature the water is taken at 7 °C (common practice, no source).
 /// The command is taken as its mean 3 to 12 minutes before, so that valve, coil and duct have followed (common practice, no source). Immutable.
 /// </remarks>
 public sealed class CoilCurve
@@ -12,6 +13,9 @@ public sealed class CoilCurve
     private const int Oldest = 12;
     private const int Youngest = 3;
     private const int LeastMinutes = 20;
+    private const double AssumedWater = 7.0;
+    private const double LeastLever = 4.0;
+    private const double StatedLever = 10.0;
     private const double StillRange = 0.15;
     private readonly double[] pulls;
 
@@ -43,15 +47,24 @@ public sealed class CoilCurve
             for (var minute = Oldest; minute < inForce.Length; minute++)
             {
                 var window = cooling.AsSpan(minute - Oldest, Oldest - Youngest + 1);
-                if (!signals.FanOn[minute] || !(Robust.Range(window) <= StillRange) || !(supply[minute] > -40)) continue;
+                if (!signals.FanOn[minute] || !(Robust.Range(window) <= StillRange) || !(supply[minute] > -40) || double.IsNaN(Lever(signals, minute))) continue;
                 inForce[minute] = RowMath.Mean(cooling, minute - Oldest, Oldest - Youngest + 1);
                 var heated = signals.Heating is { } heat && heat[minute] > CoilBlock.ClosedCommand;
-                if (!heated) seen[Step(inForce[minute])].Add(entering[minute] - supply[minute]);
+                if (!heated) seen[Step(inForce[minute])].Add((entering[minute] - supply[minute]) / Lever(signals, minute));
             }
         }
 
         return new CoilCurve(
             [.. seen.Select(s => s.Count < LeastMinutes ? double.NaN : Robust.Median(s))], [.. seen.Select(s => s.Count)], inForce);
+    }
+
+    /// <summary>How far the entering air is above the water, as a multiple of 10 K; NaN when too little for the coil to show anything.</summary>
+    public static double Lever(HandlerSignals signals, int minute)
+    {
+        ArgumentNullException.ThrowIfNull(signals);
+        if (signals.Entering is not { } entering) return double.NaN;
+        var water = signals.Of("chilledWater") is { } row && !double.IsNaN(row[minute]) ? row[minute] : AssumedWater;
+        return entering[minute] - water >= LeastLever ? (entering[minute] - water) / StatedLever : double.NaN;
     }
 
     /// <summary>What is usual across curves: the median at each step.</summary>

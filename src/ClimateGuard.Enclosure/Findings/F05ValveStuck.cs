@@ -48,7 +48,7 @@ public static class F05ValveStuck
         var pull = side.Pull(worst, known.Baseline);
         evidence.Add(new(
             FormattableString.Invariant($"asked to be closed, the {side.Noun} still makes the air {Math.Max(0, pull):0.0} K {side.Does} (limit {limit:0.0} K)"),
-            Math.Max(-1, Weight.Of(pull, limit, Math.Min(1, worst.Block.Minutes / 30.0))), $"{side.Component} closed"));
+            Math.Max(0, Weight.Of(pull, limit, Math.Min(1, worst.Block.Minutes / 30.0))), $"{side.Component} closed"));
         return pull >= limit ? closed.First(b => side.Pull(b, known.Baseline) >= limit).Block.From : null;
     }
 

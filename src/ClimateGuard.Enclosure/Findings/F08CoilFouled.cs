@@ -37,12 +37,12 @@ public static class F08CoilFouled
         var limit = known.Limits.Of(Cause, "capacityLoss");
         var evidence = new List<Evidence>
         {
-            new(FormattableString.Invariant($"the coil pulls the air down by {100 * share:0} % of what is usual at the same command (limit {100 * (1 - limit):0} %)"), Weight.Of(1 - share, 1.2 * limit), "weak coil"),
+            new(FormattableString.Invariant($"the coil pulls the air down by {100 * share:0} % of what is usual at the same command (limit {100 * (1 - limit):0} %)"), Weight.Of(1 - share, 1.2 * limit, known.Signals.Handler.OutdoorAir ? 0.5 : 1), "weak coil"),
         };
         Water.Against(known, evidence);
         AirWay.Against(known, evidence);
         Coil.FlatAgainst(known, evidence);
         if (share < 0.5) evidence.Add(new("a loss so large comes from the water rather than from dirt", -4, "weak coil by more than half"));
-        yield return known.About(Cause, evidence, []);
+        yield return known.About(Cause, evidence, known.Signals.Handler.OutdoorAir ? ["the humidity of the entering air is not measured: how much of the cooling dries the air is not known"] : []);
     }
 }

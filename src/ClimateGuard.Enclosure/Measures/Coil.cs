@@ -49,7 +49,7 @@ internal static class Coil
         {
             if (!(force[minute] >= least) || force[minute] >= most) continue;
             if (known.Signals.Heating is { } heating && heating[minute] > CoilBlock.ClosedCommand) continue;
-            var expected = known.Baseline.Curve.Between(force[minute]);
+            var expected = known.Baseline.Curve.Between(force[minute]) * CoilCurve.Lever(known.Signals, minute);
             var pull = entering[minute] - supply[minute];
             if (double.IsNaN(expected) || double.IsNaN(pull)) continue;
             usual.Add(expected);
