@@ -30,7 +30,8 @@ internal sealed class HandlerHistory
     {
         var baseline = new HandlerBaseline([.. handlerDays.Where((_, other) => other != index)]);
         var known = new HandlerCase(cell, handlerDays[index], baseline, limits, zones[index]);
-        var assessments = Catalogue.OfHandlers.SelectMany(rule => rule(known)).ToList();
+        var rules = RuleTally.Of(handlerDays[index].Signals);
+        var assessments = Catalogue.OfHandlers.SelectMany(rule => rule(known)).Select(a => RuleTally.Support(a, rules)).ToList();
         if (led.Count > 0)
         {
             var zone = new ZoneCase(cell, led[index], [.. led.Where((_, other) => other != index)], limits);
@@ -38,10 +39,13 @@ internal sealed class HandlerHistory
         }
 
         var day = days[index];
-        return [.. CauseRanking.Of(assessments, priors).Select(finding => finding with
+        var ranked = CauseRanking.Of(assessments, priors);
+        var moved = ranked.Any(f => f.Flagged) ? MovedFirst.Of(handlerDays[index].Signals, zones[index]) : [];
+        return [.. ranked.Select(finding => finding with
         {
             Day = day.Date,
             Onset = finding.Assessment.OnsetMinute is { } minute ? day.Frame.TimeOf(minute) : null,
+            MovedFirst = finding.Flagged ? moved : [],
         })];
     }
 }

@@ -20,6 +20,7 @@ public static class DiagnosisJson
             {
                 findings = Told(report).Select(One),
                 noneOfThese = report.None.Select(none => new { day = Day(none.Day), airHandler = none.AirHandler, probability = none.Probability }),
+                nextChecks = report.Findings.GroupBy(f => (f.Day, f.Assessment.AirHandler)).Select(group => NextOf(group.Key.Day, group.Key.AirHandler, [.. group])),
                 notes = report.Notes,
             },
             JsonSerializerOptions.Web);
@@ -30,6 +31,12 @@ public static class DiagnosisJson
     {
         ArgumentNullException.ThrowIfNull(report);
         return report.Findings.Where(f => f.Probability >= LeastProbability || (f.Assessment.Evidence.Count == 0 && f.Assessment.Missing.Count > 0));
+    }
+
+    private static object NextOf(DateOnly? day, string? airHandler, IReadOnlyList<Finding> findings)
+    {
+        var best = NextCheck.Of(findings)[0];
+        return new { day = Day(day), airHandler, finding = best.Cause.Id, check = best.Check.Text, minutes = best.Check.Minutes, bitsPerMinute = Math.Round(best.BitsPerMinute, 4) };
     }
 
     private static object One(Finding finding)
@@ -46,15 +53,18 @@ public static class DiagnosisJson
             cause = finding.Assessment.Words,
             component = finding.Assessment.Component,
             probability = Math.Round(finding.Probability, 4),
-            onset = finding.Onset?.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture),
+            onset = finding.Onset is { } onset ? Time(onset) : null,
             evidence = finding.Assessment.Evidence.Select(e => new { text = e.Text, logLikelihoodRatio = Math.Round(e.LogLikelihoodRatio, 2) }),
             firstCheck = cause.FirstCheck.Text,
             check = new { tool = cause.FirstCheck.Tool, place = cause.FirstCheck.Place, minutes = cause.FirstCheck.Minutes, expected = cause.FirstCheck.Expected },
             missing = finding.Assessment.Missing,
+            movedFirst = finding.MovedFirst.Take(5).Select(moved => new { signal = moved.Signal, at = Time(moved.At) }),
             days = finding.Days,
             source = cause.Source,
         };
     }
+
+    private static string Time(DateTimeOffset at) => at.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture);
 
     private static string? Day(DateOnly? day) => day?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 }

@@ -15,6 +15,9 @@ public sealed record Finding
     /// <summary>When it began to show, or null.</summary>
     public DateTimeOffset? Onset { get; init; }
 
+    /// <summary>What moved first, in order of time; empty for a mere candidate.</summary>
+    public IReadOnlyList<SignalOnset> MovedFirst { get; init; } = [];
+
     /// <summary>The local day it was judged on, or null for the whole time.</summary>
     public DateOnly? Day { get; init; }
 
