@@ -15,20 +15,18 @@ public sealed class VirtualCell
     private readonly bool[] contacts;
     private readonly bool?[] saidRunning;
     private readonly double[] loads;
-    private readonly SignalBuffer buffer = new();
-    private readonly List<CellSignal> held = [];
+    private readonly SignalGate gate = new();
     private readonly List<CutRecord> cuts = [];
     private readonly IEnumerator<TimedAction> script;
     private readonly LocalClock clock;
     private readonly ShiftCalendar calendar;
-    private readonly HallClimate climate;
     private readonly long startMilliseconds;
     private readonly long stepMilliseconds;
     private readonly int seed;
     private readonly double chanceScale;
     private bool scriptGoesOn;
+    private bool sensorsRestart;
     private long nowMilliseconds;
-    private long heldUntilMilliseconds = long.MinValue;
 
     /// <summary>Builds the cell and lets it live through its silent past.</summary>
     /// <param name="description">The cell.</param>
@@ -38,7 +36,8 @@ public sealed class VirtualCell
         ArgumentNullException.ThrowIfNull(description);
         ArgumentNullException.ThrowIfNull(options);
         Description = description;
-        (seed, chanceScale, climate) = (options.Seed, options.ChanceScale, options.Climate);
+        (seed, chanceScale) = (options.Seed, options.ChanceScale);
+        Weather = new CellWeather(options.Climate);
         startMilliseconds = options.Start.ToUnixTimeMilliseconds();
         stepMilliseconds = (long)options.Step.TotalMilliseconds;
         Room = new VirtualRoom(description.Description, seed, chanceScale, options.Step);
@@ -74,37 +73,20 @@ public sealed class VirtualCell
     public IReadOnlyList<CutRecord> Cuts => cuts;
 
     /// <summary>Whether signals leave the cell; during an outage they wait.</summary>
-    public bool BrokerReachable => nowMilliseconds >= heldUntilMilliseconds;
+    public bool BrokerReachable => gate.IsOpen(nowMilliseconds);
 
     /// <summary>What the shop does now.</summary>
     public ShopPhase Phase { get; private set; }
 
-    /// <summary>Air of the hall, in °C.</summary>
-    public double HallCelsius { get; private set; }
-
-    /// <summary>Air outdoors, in °C.</summary>
-    public double OutdoorCelsius { get; private set; }
-
-    /// <summary>The store where blanks wait, in °C.</summary>
-    public double StoreCelsius { get; private set; }
-
-    /// <summary>The measuring room, in °C.</summary>
-    public double MeasuringRoomCelsius { get; private set; } = 20.0;
+    /// <summary>Hall, outdoors, store, measuring room, chilled water.</summary>
+    public CellWeather Weather { get; }
 
     /// <summary>Relative humidity of the enclosure, in %.</summary>
-    public double HumidityPercent { get; private set; }
+    public double HumidityPercent => Room.Moisture.Percent(Room.Zones[0].LowCelsius);
+
+    internal PowerSupply Power { get; } = new();
 
     internal Chance Chance { get; }
-
-    internal double WorstLostCoolingKelvin
-    {
-        get
-        {
-            var worst = 0.0;
-            foreach (var unit in Room.AirHandlers) worst = Math.Max(worst, unit.LostCoolingKelvin);
-            return worst;
-        }
-    }
 
     /// <summary>Lets time pass and gives what was said, in the order of event time (after an outage, what had to wait comes first).</summary>
     public IReadOnlyList<CellSignal> Advance(TimeSpan duration)
@@ -123,7 +105,7 @@ public sealed class VirtualCell
         while (nowMilliseconds + stepMilliseconds <= end)
         {
             Step();
-            Deliver(onReading, onEvent);
+            gate.Deliver(nowMilliseconds, onReading, onEvent);
         }
     }
 
@@ -166,9 +148,9 @@ public sealed class VirtualCell
         return true;
     }
 
-    internal void Say(CellEvent cellEvent) => buffer.Add(CellSignal.Of(cellEvent));
+    internal void Say(CellEvent cellEvent) => gate.Buffer.Add(CellSignal.Of(cellEvent));
 
-    internal void HoldSignalsUntil(DateTimeOffset until) => heldUntilMilliseconds = until.ToUnixTimeMilliseconds();
+    internal void HoldSignalsUntil(DateTimeOffset until) => gate.ShutUntil(until);
 
     internal void RecordCut(VirtualMachine machine, DateTimeOffset at)
     {
@@ -206,7 +188,9 @@ public sealed class VirtualCell
         SayWhoRuns(begin);
         var seconds = stepMilliseconds / 1000.0;
         foreach (var sensor in sensors) sensor.Follow(seconds);
-        foreach (var sensor in sensors) sensor.Speak(nowMilliseconds, buffer);
+        foreach (var sensor in sensors) sensor.Powered(Power.On, sensorsRestart);
+        sensorsRestart = false;
+        foreach (var sensor in sensors) sensor.Speak(nowMilliseconds, gate.Buffer);
     }
 
     private void Physics()
@@ -214,24 +198,22 @@ public sealed class VirtualCell
         var local = clock.Local(nowMilliseconds);
         var seconds = stepMilliseconds / 1000.0;
         Phase = calendar.At(local);
-        HallCelsius = climate.HallCelsius(local);
-        OutdoorCelsius = climate.OutdoorCelsius(local);
-        StoreCelsius = HallClimate.StoreCelsius(local);
-        MeasuringRoomCelsius = HallClimate.MeasuringRoomCelsius(local);
-        HumidityPercent = HallClimate.EnclosureHumidityPercent(local);
-        var lights = Phase == ShopPhase.Off ? 0.0 : 3000.0;
+        Weather.At(local);
+        if (Power.Feed(Now, Room)) sensorsRestart = true;
+        var lights = Phase == ShopPhase.Off || !Power.On ? 0.0 : 3000.0;
+        var humidity = HumidityPercent;
         Array.Fill(loads, lights);
         for (var i = 0; i < machines.Length; i++)
         {
             var zone = machineZones[i];
-            machines[i].Advance(zone?.LowCelsius ?? 20.0, HumidityPercent, Phase, seconds);
+            machines[i].Advance(zone?.LowCelsius ?? 20.0, humidity, Phase, Power.On, seconds);
             for (var z = 0; z < loads.Length; z++)
             {
                 if (ReferenceEquals(Room.Zones[z], zone)) loads[z] += machines[i].HeatWatts;
             }
         }
 
-        Room.Advance(HallCelsius, loads, seconds);
+        Room.Advance(Weather, loads, seconds);
         nowMilliseconds += stepMilliseconds;
     }
 
@@ -245,26 +227,5 @@ public sealed class VirtualCell
             saidRunning[i] = machine.Running;
             Say(new MachineRunning(at, machine.Machine.Id, machine.Running, machine.PowerKilowatts, machine.SpindleRevolutionsPerMinute));
         }
-    }
-
-    private void Deliver(Action<Reading> onReading, Action<CellEvent> onEvent)
-    {
-        if (!BrokerReachable)
-        {
-            foreach (var signal in buffer.Signals) held.Add(signal);
-            buffer.Clear();
-            return;
-        }
-
-        foreach (var signal in held) Hand(signal, onReading, onEvent);
-        held.Clear();
-        foreach (var signal in buffer.Signals) Hand(signal, onReading, onEvent);
-        buffer.Clear();
-    }
-
-    private static void Hand(in CellSignal signal, Action<Reading> onReading, Action<CellEvent> onEvent)
-    {
-        if (signal.Event is { } cellEvent) onEvent(cellEvent);
-        else onReading(signal.Reading);
     }
 }

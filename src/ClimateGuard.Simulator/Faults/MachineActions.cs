@@ -74,6 +74,12 @@ public sealed record RunMachine(string Machine, bool? Running) : MachineAction(M
     internal override void Apply(VirtualCell cell, VirtualMachine machine, DateTimeOffset at) => machine.Run(Running);
 }
 
+/// <summary>A machine draws so many kW more than it did; 0 ends it.</summary>
+public sealed record AddMachineHeat(string Machine, double Kilowatts) : MachineAction(Machine)
+{
+    internal override void Apply(VirtualCell cell, VirtualMachine machine, DateTimeOffset at) => machine.ExtraKilowatts = Kilowatts;
+}
+
 /// <summary>The datum is probed and the work offset set.</summary>
 public sealed record ProbeDatum(string Machine, IReadOnlyList<Axis> Axes) : MachineAction(Machine)
 {

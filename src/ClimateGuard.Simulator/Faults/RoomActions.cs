@@ -25,57 +25,67 @@ public sealed record MoveSetpoint(string Zone, double Celsius) : CellAction
     }
 }
 
-/// <summary>Something a script does to an air handler.</summary>
-/// <param name="AirHandler">Id of the air handler.</param>
-public abstract record AirHandlerAction(string AirHandler) : CellAction
+/// <summary>Something a script does to a zone.</summary>
+/// <param name="Zone">Id of the zone.</param>
+public abstract record ZoneAction(string Zone) : CellAction
 {
-    internal sealed override void Apply(VirtualCell cell, DateTimeOffset at)
-    {
-        var unit = cell.Room.FindAirHandler(AirHandler)
-            ?? throw new ArgumentException($"No air handler '{AirHandler}' in cell '{cell.Description.Id}'.");
-        Apply(unit);
-    }
+    internal sealed override void Apply(VirtualCell cell, DateTimeOffset at) =>
+        Apply(cell.Room.FindZone(Zone) ?? throw new ArgumentException($"No zone '{Zone}' in cell '{cell.Description.Id}'."));
 
-    internal abstract void Apply(AirHandlerUnit unit);
+    internal abstract void Apply(VirtualZone zone);
 }
 
-/// <summary>The filter loads up: less flow, and a coil that cannot get as cold.</summary>
-/// <param name="AirHandler">Id of the air handler.</param>
-/// <param name="FlowShare">What it lets through, in (0, 1]; 1 is a new filter.</param>
-/// <param name="LostCoolingKelvin">How much the coldest supply rises, in K.</param>
-public sealed record LoadFilter(string AirHandler, double FlowShare, double LostCoolingKelvin) : AirHandlerAction(AirHandler)
+/// <summary>A door without a contact, or with a dead one, stands open or closes; nobody is told.</summary>
+public sealed record MoveUnseenDoor(string Zone, bool Open) : ZoneAction(Zone)
 {
-    internal override void Apply(AirHandlerUnit unit)
-    {
-        unit.FilterShare = Math.Clamp(FlowShare, 0.05, 1.0);
-        unit.LostCoolingKelvin = LostCoolingKelvin;
-    }
+    internal override void Apply(VirtualZone zone) => zone.OpenDoors = Math.Max(0, zone.OpenDoors + (Open ? 1 : -1));
 }
 
-/// <summary>Somebody turns the knobs of the loop.</summary>
-public sealed record RetuneLoop(string AirHandler, double Gain, TimeSpan IntegralTime) : AirHandlerAction(AirHandler)
+/// <summary>Seals and joints pass so many times the heat of the tight enclosure; 1 is tight.</summary>
+public sealed record LeakEnvelope(string Zone, double Factor) : CellAction
 {
-    internal override void Apply(AirHandlerUnit unit)
+    internal override void Apply(VirtualCell cell, DateTimeOffset at)
     {
-        unit.Loop.Gain = Gain;
-        unit.Loop.IntegralTime = IntegralTime;
+        if (cell.Room.FindZone(Zone) is not { } zone) throw new ArgumentException($"No zone '{Zone}' in cell '{cell.Description.Id}'.");
+        zone.EnvelopeFactor = Factor;
+        cell.Room.Moisture.InfiltrationFactor = Math.Max(1.0, Factor);
     }
 }
 
-/// <summary>The fan stops or starts.</summary>
-public sealed record SwitchFan(string AirHandler, bool On) : AirHandlerAction(AirHandler)
+/// <summary>The neighbouring hall warms a zone through a thin partition, 1.5 h late; 0 ends it.</summary>
+/// <param name="Zone">Id of the zone.</param>
+/// <param name="WattsPerKelvin">Conductance of the partition, in W/K.</param>
+public sealed record ThinPartition(string Zone, double WattsPerKelvin) : ZoneAction(Zone)
 {
-    internal override void Apply(AirHandlerUnit unit) => unit.FanOn = On;
+    internal override void Apply(VirtualZone zone) => zone.PartitionWattsPerKelvin = WattsPerKelvin;
 }
 
-/// <summary>The cooling valve sticks at a position from 0 to 1; null frees it.</summary>
-public sealed record StickValve(string AirHandler, double? Position) : AirHandlerAction(AirHandler)
+/// <summary>Air below and above mixes only so far; 1 is healthy.</summary>
+public sealed record LoseMixing(string Zone, double Share) : ZoneAction(Zone)
 {
-    internal override void Apply(AirHandlerUnit unit) => unit.StuckAt = Position;
+    internal override void Apply(VirtualZone zone) => zone.MixingShare = Share;
 }
 
-/// <summary>The cooling valve leaks: the supply is colder than asked by so many K.</summary>
-public sealed record LeakValve(string AirHandler, double Kelvin) : AirHandlerAction(AirHandler)
+/// <summary>Something that gives so much heat, in W, stands in the zone; 0 takes it away.</summary>
+public sealed record AddHeat(string Zone, double Watts) : ZoneAction(Zone)
 {
-    internal override void Apply(AirHandlerUnit unit) => unit.LeakKelvin = Kelvin;
+    internal override void Apply(VirtualZone zone) => zone.ExtraHeatWatts = Watts;
+}
+
+/// <summary>The drying coil stops or works again.</summary>
+public sealed record SwitchDrying(bool On) : CellAction
+{
+    internal override void Apply(VirtualCell cell, DateTimeOffset at) => cell.Room.Moisture.Drying = On;
+}
+
+/// <summary>Chilled water comes so many K warmer than it should to every coil; 0 ends it.</summary>
+public sealed record WarmChilledWater(double Kelvin) : CellAction
+{
+    internal override void Apply(VirtualCell cell, DateTimeOffset at) => cell.Weather.WarmWaterKelvin = Kelvin;
+}
+
+/// <summary>The mains fail: machines, chillers, fans and gateways stop; the fans come back later than the rest, one by one by hand.</summary>
+public sealed record FailPower(TimeSpan Duration, TimeSpan FanRestart) : CellAction
+{
+    internal override void Apply(VirtualCell cell, DateTimeOffset at) => cell.Power.Fail(at, Duration, FanRestart);
 }

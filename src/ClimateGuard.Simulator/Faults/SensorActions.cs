@@ -27,6 +27,18 @@ public sealed record FreezeSensor(string Sensor, bool Frozen) : SensorAction(Sen
     internal override void Apply(SensorModel sensor, VirtualCell cell) => sensor.Frozen = Frozen;
 }
 
+/// <summary>A sensor follows so many times slower than a well placed one; 1 is well placed.</summary>
+public sealed record SlowSensor(string Sensor, double Factor) : SensorAction(Sensor)
+{
+    internal override void Apply(SensorModel sensor, VirtualCell cell) => sensor.LagFactor = Math.Max(1.0, Factor);
+}
+
+/// <summary>The values of a sensor come in coarse steps; null is its own last digit.</summary>
+public sealed record CoarsenSensor(string Sensor, double? Step) : SensorAction(Sensor)
+{
+    internal override void Apply(SensorModel sensor, VirtualCell cell) => sensor.CoarseStep = Step;
+}
+
 /// <summary>A sensor falls silent, or comes back.</summary>
 public sealed record SilenceSensor(string Sensor, bool Silent) : SensorAction(Sensor)
 {

@@ -46,12 +46,14 @@ public sealed class CoolantTank
     public double ToAirWatts { get; private set; }
 
     /// <summary>Lets a step pass.</summary>
-    public void Advance(double airCelsius, bool circulating, double seconds)
+    public void Advance(double airCelsius, bool circulating, double seconds) => Advance(airCelsius, circulating, true, seconds);
+
+    internal void Advance(double airCelsius, bool circulating, bool powered, double seconds)
     {
         if (Celsius > SetpointCelsius + HalfBandKelvin) chilling = true;
         if (Celsius < SetpointCelsius - HalfBandKelvin) chilling = false;
         ToAirWatts = wattsPerKelvin * (Celsius - airCelsius);
-        var heat = (circulating ? PumpWatts : 0) - ToAirWatts - (chilling && ChillerAvailable ? ChillerWatts : 0);
+        var heat = (circulating ? PumpWatts : 0) - ToAirWatts - (chilling && ChillerAvailable && powered ? ChillerWatts : 0);
         Celsius += heat * seconds / joulesPerKelvin;
     }
 }

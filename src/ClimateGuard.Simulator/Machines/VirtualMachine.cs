@@ -51,6 +51,9 @@ public sealed class VirtualMachine
     /// <summary>Power drawn, in kW.</summary>
     public double PowerKilowatts { get; private set; }
 
+    /// <summary>Power of something that was added to it, in kW.</summary>
+    public double ExtraKilowatts { get; internal set; }
+
     /// <summary>Spindle speed, in 1/min.</summary>
     public double SpindleRevolutionsPerMinute => Running ? traits.SpindleRevolutionsPerMinute : 0;
 
@@ -123,13 +126,14 @@ public sealed class VirtualMachine
     /// <summary>Runs or rests regardless of the shift; null goes back to the shift.</summary>
     internal void Run(bool? running) => runningOverride = running;
 
-    internal void Advance(double zoneAirCelsius, double humidityPercent, ShopPhase phase, double seconds)
+    internal void Advance(double zoneAirCelsius, double humidityPercent, ShopPhase phase, bool powered, double seconds)
     {
-        Running = runningOverride ?? phase == ShopPhase.Running;
+        Running = powered && (runningOverride ?? phase == ShopPhase.Running);
         var load = swing.Next(seconds);
-        PowerKilowatts = Running ? traits.RunningKilowatts * load : traits.IdleKilowatts * (phase == ShopPhase.Off ? 0.15 : 1.0);
+        var atRest = powered ? traits.IdleKilowatts * (phase == ShopPhase.Off ? 0.15 : 1.0) : 0;
+        PowerKilowatts = (Running ? traits.RunningKilowatts * load : atRest) + (powered ? ExtraKilowatts : 0);
         LocalAirCelsius = zoneAirCelsius + (Running ? traits.OwnWarmthKelvin : 0);
-        Tank?.Advance(zoneAirCelsius, Running || CoolantOn, seconds);
+        Tank?.Advance(zoneAirCelsius, powered && (Running || CoolantOn), powered, seconds);
         HeatWatts = (PowerKilowatts * 1000.0) + (Tank?.ToAirWatts ?? 0);
         foreach (var mode in structure) mode.Advance(LocalAirCelsius, seconds);
         foreach (var mode in spindle) mode.Advance(Running ? 1.0 : 0.0, seconds);

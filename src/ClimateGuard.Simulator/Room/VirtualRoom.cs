@@ -28,6 +28,9 @@ public sealed class VirtualRoom
     /// <summary>The air handlers, in the order of the plant file.</summary>
     public IReadOnlyList<AirHandlerUnit> AirHandlers { get; }
 
+    /// <summary>The water in its air.</summary>
+    public RoomMoisture Moisture { get; } = new();
+
     /// <summary>The book of its energy.</summary>
     public EnergyBalance Energy { get; } = new();
 
@@ -53,11 +56,19 @@ public sealed class VirtualRoom
         return null;
     }
 
-    internal void Advance(double hallCelsius, ReadOnlySpan<double> loadWatts, double seconds)
+    internal void Advance(CellWeather weather, ReadOnlySpan<double> loadWatts, double seconds)
     {
-        foreach (var zone in zones) zone.Control(seconds);
+        var outside = weather.Outside;
+        foreach (var zone in zones) zone.Control(outside, seconds);
+        var doors = 0.0;
+        foreach (var zone in zones)
+        {
+            if (zone.OpenDoors > 0) doors += zone.OpenDoors * DoorFlow.CubicMetresPerSecond(zone.LowCelsius, outside.HallCelsius);
+        }
+
+        Moisture.Advance(zones[0].LowCelsius, weather.HallShare, doors, seconds);
         for (var i = 0; i < zones.Length; i++)
-            zones[i].Collect(hallCelsius, loadWatts[i], i + 1 < zones.Length ? zones[i + 1] : null, coupling, seconds, Energy);
+            zones[i].Collect(outside.HallCelsius, loadWatts[i], i + 1 < zones.Length ? zones[i + 1] : null, coupling, seconds, Energy);
         foreach (var zone in zones) zone.Move(seconds, Energy);
         var stored = 0.0;
         foreach (var zone in zones) stored += zone.StoredJoules;

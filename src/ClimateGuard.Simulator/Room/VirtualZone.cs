@@ -6,12 +6,13 @@ namespace ClimateGuard.Simulator;
 public sealed class VirtualZone
 {
     private const double GroundCelsius = 17.5;
-    private const double SupplyToLow = 0.6;
+    private const double HealthySupplyToLow = 0.6;
     private const double LoadToLow = 0.7;
     private const double LowHeightMetres = 1.5;
     private const double HighHeightMetres = 4.5;
     private readonly RoomParameters parameters;
     private readonly AirHandlerUnit[] airHandlers;
+    private readonly LagNode partition = new(TimeSpan.FromHours(1.5), 23.0);
     private double lowFlow;
     private double highFlow;
 
@@ -37,6 +38,21 @@ public sealed class VirtualZone
     /// <summary>How many of its doors to the hall are open.</summary>
     public int OpenDoors { get; internal set; }
 
+    /// <summary>Conductance to the hall against that of the tight enclosure.</summary>
+    public double EnvelopeFactor { get; internal set; } = 1.0;
+
+    /// <summary>Mixing between below and above against that of healthy diffusers.</summary>
+    public double MixingShare { get; internal set; } = 1.0;
+
+    // Cold air that does not reach the roof falls down.
+    private double SupplyToLow => HealthySupplyToLow + ((0.97 - HealthySupplyToLow) * (1.0 - Math.Min(1.0, MixingShare)));
+
+    /// <summary>Conductance of a thin partition to a warm neighbour, in W/K; it follows the hall 1.5 h late.</summary>
+    public double PartitionWattsPerKelvin { get; internal set; }
+
+    /// <summary>Heat of something that was put into the zone, in W.</summary>
+    public double ExtraHeatWatts { get; internal set; }
+
     /// <summary>Air where people and machines are, in °C.</summary>
     public double LowCelsius { get; private set; }
 
@@ -61,27 +77,30 @@ public sealed class VirtualZone
         return LowCelsius + (share * (HighCelsius - LowCelsius));
     }
 
-    internal void Control(double seconds)
+    internal void Control(in AirOutside outside, double seconds)
     {
         var back = (SupplyToLow * LowCelsius) + ((1 - SupplyToLow) * HighCelsius);
         foreach (var unit in airHandlers)
         {
-            if (unit.IsLedBy(this)) unit.Control(SetpointCelsius, LowCelsius, back, seconds);
+            if (unit.IsLedBy(this)) unit.Control(SetpointCelsius, LowCelsius, back, outside, seconds);
         }
     }
 
     internal void Collect(double hallCelsius, double loadWatts, VirtualZone? next, double couplingWattsPerKelvin, double seconds, EnergyBalance book)
     {
+        loadWatts += ExtraHeatWatts;
         var (low, high) = (LoadToLow * loadWatts, (1 - LoadToLow) * loadWatts);
         book.Cross(loadWatts, seconds);
+        partition.Advance(hallCelsius, seconds);
         foreach (var unit in airHandlers)
         {
             low += Outside(unit.WattsPerKelvinToEachZone * SupplyToLow * (unit.SupplyCelsius - LowCelsius), seconds, book);
             high += Outside(unit.WattsPerKelvinToEachZone * (1 - SupplyToLow) * (unit.SupplyCelsius - HighCelsius), seconds, book);
         }
 
-        low += Outside(parameters.LowToHall * (hallCelsius - LowCelsius), seconds, book);
-        high += Outside(parameters.HighToHall * (hallCelsius - HighCelsius), seconds, book);
+        low += Outside(EnvelopeFactor * parameters.LowToHall * (hallCelsius - LowCelsius), seconds, book);
+        high += Outside(EnvelopeFactor * parameters.HighToHall * (hallCelsius - HighCelsius), seconds, book);
+        low += Outside(PartitionWattsPerKelvin * (partition.Value - LowCelsius), seconds, book);
         if (OpenDoors > 0) low += Outside(OpenDoors * DoorFlow.Watts(LowCelsius, hallCelsius), seconds, book);
         lowFlow += low;
         highFlow += high;
@@ -92,9 +111,10 @@ public sealed class VirtualZone
 
     internal void Move(double seconds, EnergyBalance book)
     {
-        var fan = false;
-        foreach (var unit in airHandlers) fan |= unit.FanOn;
-        var mixing = (fan ? parameters.MixingFanOn : parameters.MixingFanOff) * (HighCelsius - LowCelsius);
+        var flow = 0.0;
+        foreach (var unit in airHandlers) flow = Math.Max(flow, unit.Fan.FlowShare);
+        var mixingWatts = parameters.MixingFanOff + (flow * (parameters.MixingFanOn - parameters.MixingFanOff));
+        var mixing = MixingShare * mixingWatts * (HighCelsius - LowCelsius);
         var toMass = parameters.LowToMass * (LowCelsius - MassCelsius);
         var toSlab = parameters.LowToSlab * (LowCelsius - SlabCelsius);
         var fromGround = Outside(parameters.SlabToGround * (GroundCelsius - SlabCelsius), seconds, book);

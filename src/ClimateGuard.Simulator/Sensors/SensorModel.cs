@@ -12,12 +12,14 @@ public sealed class SensorModel
     private readonly double noise;
     private readonly double turbulence;
     private readonly double offset;
+    private readonly bool digital;
     private readonly long periodMilliseconds;
     private readonly LagNode lag;
     private Func<double> source;
     private long due;
     private long sequence;
     private double lastValue = double.NaN;
+    private bool unpowered;
 
     internal SensorModel(Sensor sensor, int index, Func<double> source, int seed, long startMilliseconds)
     {
@@ -26,14 +28,15 @@ public sealed class SensorModel
         this.source = source;
         chance = new Chance(seed, sensor.Id);
         resolution = ResolutionOf(sensor.Quantity);
-        noise = sensor.Quantity == SensorQuantity.Contact ? 0 : NoiseShare * sensor.Uncertainty;
+        digital = IsDigital(sensor);
+        noise = digital ? 0 : NoiseShare * sensor.Uncertainty;
         turbulence = sensor is { Place: SensorPlace.Air, Quantity: SensorQuantity.Temperature } ? TurbulenceKelvin : 0;
-        offset = (sensor.Quantity == SensorQuantity.Contact ? 0 : sensor.Uncertainty * Math.Clamp(chance.Normal(), -2, 2) * 0.8)
+        offset = (digital ? 0 : sensor.Uncertainty * Math.Clamp(chance.Normal(), -2, 2) * 0.8)
             + CalibratedOffset(sensor, startMilliseconds);
         periodMilliseconds = Math.Max(100, (long)sensor.Period.TotalMilliseconds);
         due = startMilliseconds + 1 + (long)(chance.Uniform() * (periodMilliseconds - 1));
         var slow = sensor.Quantity is SensorQuantity.Temperature or SensorQuantity.RelativeHumidity;
-        lag = new LagNode(slow ? sensor.TimeConstant : TimeSpan.Zero, source());
+        lag = new LagNode(slow && !digital ? sensor.TimeConstant : TimeSpan.Zero, source());
     }
 
     /// <summary>The description.</summary>
@@ -54,11 +57,24 @@ public sealed class SensorModel
     /// <summary>It says nothing.</summary>
     internal bool Silent { get; set; }
 
+    /// <summary>Its own time constant against that of a well placed one.</summary>
+    internal double LagFactor { get; set; } = 1.0;
+
+    /// <summary>The step in which its values come instead of its own, or null.</summary>
+    internal double? CoarseStep { get; set; }
+
+    /// <summary>A gateway without power says nothing, and counts anew when it comes back.</summary>
+    internal void Powered(bool on, bool restarted)
+    {
+        unpowered = !on;
+        if (restarted) sequence = 0;
+    }
+
     internal void SwapPlaceWith(SensorModel other) => (source, other.source) = (other.source, source);
 
     /// <summary>Follows the truth for a step, with the eddies of the air that pass it.</summary>
     internal void Follow(double seconds) =>
-        lag.Advance(source() + RadiantKelvin + (turbulence > 0 ? turbulence * chance.Normal() : 0), seconds);
+        lag.Advance(source() + RadiantKelvin + (turbulence > 0 ? turbulence * chance.Normal() : 0), seconds / LagFactor);
 
     /// <summary>Says what is due up to a time.</summary>
     internal void Speak(long untilMilliseconds, SignalBuffer buffer)
@@ -66,7 +82,7 @@ public sealed class SensorModel
         while (due <= untilMilliseconds)
         {
             var value = Frozen && !double.IsNaN(lastValue) ? lastValue : Read();
-            if (!Silent && !(Sensor.ReportsOnChange && value == lastValue))
+            if (!Silent && !unpowered && !(Sensor.ReportsOnChange && value == lastValue))
                 buffer.Add(CellSignal.Of(new Reading(Index, due, value, sequence++)));
             lastValue = value;
             due += periodMilliseconds;
@@ -76,8 +92,9 @@ public sealed class SensorModel
     private double Read()
     {
         if (Sensor.Quantity == SensorQuantity.Contact) return source();
+        var step = CoarseStep ?? resolution;
         var raw = lag.Value + offset + FaultOffset + (noise * chance.Normal());
-        var read = Math.Round(raw / resolution) * resolution;
+        var read = Math.Round(raw / step) * step;
         return Sensor.Quantity switch
         {
             SensorQuantity.Temperature => read,
@@ -86,6 +103,10 @@ public sealed class SensorModel
             _ => Math.Max(0, read),
         };
     }
+
+    // A command, a set point and a status come out of a controller: they have no error, only a last digit.
+    private static bool IsDigital(Sensor sensor) => sensor.Quantity == SensorQuantity.Contact
+        || sensor is { Place: SensorPlace.Command, Quantity: SensorQuantity.Fraction or SensorQuantity.Temperature };
 
     private static double ResolutionOf(SensorQuantity quantity) => quantity switch
     {

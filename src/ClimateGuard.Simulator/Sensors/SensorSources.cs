@@ -5,16 +5,15 @@ namespace ClimateGuard.Simulator;
 /// <summary>What stands behind each sensor: found by place, zone, machine and air handler, never by its id.</summary>
 internal sealed class SensorSources(VirtualCell cell)
 {
-    private const double ChilledWaterCelsius = 7.0;
-
     public Func<double> Behind(Sensor sensor, int index) => sensor.Quantity switch
     {
         SensorQuantity.Temperature => Temperature(sensor),
         SensorQuantity.RelativeHumidity => () => cell.HumidityPercent,
         SensorQuantity.Contact => Contact(sensor, index),
+        SensorQuantity.Power when UnitOf(sensor) is { } unit => () => CompressorKilowatts(unit),
         SensorQuantity.Power => MachineValue(sensor, m => m.PowerKilowatts),
         SensorQuantity.Speed => MachineValue(sensor, m => m.SpindleRevolutionsPerMinute),
-        SensorQuantity.Pressure => UnitValue(sensor, u => u.FilterPascals, 0),
+        SensorQuantity.Pressure => UnitValue(sensor, u => u.Fan.FilterPascals, 0),
         SensorQuantity.Flow => UnitValue(sensor, u => u.CubicMetresPerHour, 0),
         SensorQuantity.Fraction => Fraction(sensor),
         _ => () => Midpoint(sensor),
@@ -24,11 +23,12 @@ internal sealed class SensorSources(VirtualCell cell)
     {
         SensorPlace.Air => Air(sensor),
         SensorPlace.Supply => UnitValue(sensor, u => u.SupplyCelsius, 18),
-        SensorPlace.Return or SensorPlace.Mixed => UnitValue(sensor, u => u.ReturnCelsius, 20),
-        SensorPlace.Outdoor => () => cell.OutdoorCelsius,
-        SensorPlace.Hall => () => cell.HallCelsius,
-        SensorPlace.Storage => () => cell.StoreCelsius,
-        SensorPlace.ChilledWater => () => ChilledWaterCelsius + cell.WorstLostCoolingKelvin,
+        SensorPlace.Return => UnitValue(sensor, u => u.ReturnCelsius, 20),
+        SensorPlace.Mixed => UnitValue(sensor, u => u.MixedCelsius, 20),
+        SensorPlace.Outdoor => () => cell.Weather.OutdoorCelsius,
+        SensorPlace.Hall => () => cell.Weather.HallCelsius,
+        SensorPlace.Storage => () => cell.Weather.StoreCelsius,
+        SensorPlace.ChilledWater => () => cell.Weather.ChilledWaterCelsius,
         SensorPlace.Coolant or SensorPlace.Dielectric => Tank(sensor),
         SensorPlace.Scale => MachineValue(sensor, m => m.ScaleCelsius, 20),
         SensorPlace.Structure => Structure(sensor),
@@ -43,7 +43,7 @@ internal sealed class SensorSources(VirtualCell cell)
         var place = 0.04 * cell.ChanceOf(sensor.Id + "/place").Normal();
         if (cell.Room.FindZone(sensor.Zone) is { } zone) return () => zone.AirCelsius(height) + place;
         if (sensor.Machine is not null && cell.FindMachine(sensor.Machine) is { } machine) return () => machine.LocalAirCelsius + place;
-        return () => cell.MeasuringRoomCelsius + place;
+        return () => cell.Weather.MeasuringRoomCelsius + place;
     }
 
     // A machine names the sensor in its tank; any other coolant sensor of it sits in the line back from the work space.
@@ -65,7 +65,7 @@ internal sealed class SensorSources(VirtualCell cell)
 
     private Func<double> Contact(Sensor sensor, int index)
     {
-        if (sensor.Place == SensorPlace.Command && UnitOf(sensor) is { } unit) return () => unit.FanOn ? 1 : 0;
+        if (sensor.Place == SensorPlace.Command && UnitOf(sensor) is { } unit) return () => unit.Fan.Running ? 1 : 0;
         return () => cell.ContactOpen(index) ? 1 : 0;
     }
 
@@ -75,9 +75,10 @@ internal sealed class SensorSources(VirtualCell cell)
         return RoleOf(sensor, unit.Description) switch
         {
             "heatingCommand" => () => unit.HeatingCommand,
-            "fanStatus" or "compressor" => () => unit.FanOn ? 1 : 0,
-            "fanSpeed" => () => unit.FanOn ? unit.FilterShare : 0,
-            "damperCommand" => () => 0,
+            "fanStatus" => () => unit.Fan.Running ? 1 : 0,
+            "compressor" => () => unit.Compressor is { Running: true } ? 1 : 0,
+            "fanSpeed" => () => unit.Fan.Speed,
+            "damperCommand" => () => unit.Description.OutdoorAir ? unit.Damper.Command : 0,
             "occupied" => () => cell.Phase == ShopPhase.Off ? 0 : 1,
             _ => () => unit.CoolingCommand,
         };
@@ -88,8 +89,8 @@ internal sealed class SensorSources(VirtualCell cell)
     private Func<double> Setpoint(Sensor sensor)
     {
         var unit = UnitOf(sensor)!;
-        return RoleOf(sensor, unit.Description) == "heatingSetpoint"
-            ? () => cell.Room.Zones[0].SetpointCelsius
+        return RoleOf(sensor, unit.Description) is "heatingSetpoint" or "coolingSetpoint"
+            ? () => unit.SetpointCelsius
             : () => unit.AskedCelsius;
     }
 
@@ -106,6 +107,9 @@ internal sealed class SensorSources(VirtualCell cell)
 
     private Func<double> UnitValue(Sensor sensor, Func<AirHandlerUnit, double> value, double otherwise) =>
         UnitOf(sensor) is { } unit ? () => value(unit) : () => otherwise;
+
+    // 400 V, three phases, power factor 0.85.
+    private static double CompressorKilowatts(AirHandlerUnit unit) => (unit.Compressor?.Amperes ?? 0) * 400 * 1.732 * 0.85 / 1000;
 
     private static double Midpoint(Sensor sensor) => (sensor.PlausibleLow + sensor.PlausibleHigh) / 2;
 }

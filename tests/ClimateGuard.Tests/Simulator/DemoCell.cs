@@ -49,11 +49,11 @@ internal static class DemoCell
         Features = [new SizeFeature { Id = "opening", ToleranceMillimetres = 0.004, Budget = BudgetRule.Absolute(1.2), NominalMillimetres = 40 }],
     };
 
-    public static Cell Make() => new(new CellDescription
+    public static Cell Make(CoolingMedium medium = CoolingMedium.ChilledWater, bool outdoorAir = false) => new(new CellDescription
     {
         Id = "cell4", Name = "Cell 4", TimeZone = "Europe/Vienna",
         Zones = [new Zone { Id = "north", AirHandlers = ["ahu1"] }, new Zone { Id = "south", AirHandlers = ["ahu2"] }],
-        AirHandlers = [Unit("ahu1"), Unit("ahu2")],
+        AirHandlers = [Unit("ahu1") with { Medium = medium, OutdoorAir = outdoorAir }, Unit("ahu2")],
         Machines = [M2(), M3(), M5()],
         Parts = [Carrier, Disc, Die],
         Sensors = [.. Sensors()],

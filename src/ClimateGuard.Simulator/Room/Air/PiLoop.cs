@@ -22,6 +22,9 @@ public sealed class PiLoop
     /// <summary>Ti.</summary>
     public TimeSpan IntegralTime { get; set; }
 
+    /// <summary>Whether a limit stops the integral; without it the integral winds up during a long set-back or a stopped fan.</summary>
+    public bool AntiWindup { get; set; } = true;
+
     /// <summary>The supply temperature asked for, in °C, within the limits.</summary>
     /// <param name="errorKelvin">Set point minus air, in K.</param>
     /// <param name="lowCelsius">The coldest supply, in °C.</param>
@@ -31,7 +34,8 @@ public sealed class PiLoop
     {
         var asked = biasCelsius + (Gain * errorKelvin) + integralKelvin;
         var given = Math.Clamp(asked, lowCelsius, highCelsius);
-        integralKelvin += (Gain * errorKelvin * seconds / IntegralTime.TotalSeconds) + ((given - asked) * Math.Min(1.0, seconds / TrackingSeconds));
+        var takenBack = AntiWindup ? (given - asked) * Math.Min(1.0, seconds / TrackingSeconds) : 0;
+        integralKelvin += (Gain * errorKelvin * seconds / IntegralTime.TotalSeconds) + takenBack;
         return given;
     }
 }
