@@ -14,4 +14,10 @@ if (args is ["diagnose-quality", ..])
     return;
 }
 
+if (args is ["diagnose-virtual", ..])
+{
+    DiagnoseVirtualBench.Run(args);
+    return;
+}
+
 BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);

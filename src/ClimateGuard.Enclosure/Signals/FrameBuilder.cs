@@ -78,6 +78,7 @@ public sealed class FrameBuilder(Cell cell)
             GapBridge.Over(rows[sensor]!, cell.Sensors[sensor]);
         }
 
+        GapBridge.EndHoldsInSilence(rows, cell);
         return new SignalFrame(DateTimeOffset.FromUnixTimeMilliseconds(first * DayMilliseconds), minutes, rows, notes, silent, regular);
     }
 

@@ -10,7 +10,7 @@ internal static class GapBridge
 
     public static void Over(double[] row, Sensor sensor)
     {
-        var steps = sensor.ReportsOnChange || sensor.Quantity is SensorQuantity.Contact;
+        var steps = Holds(sensor);
         var limit = steps ? int.MaxValue : Limit(row, sensor.Period);
         var last = -1;
         for (var minute = 0; minute < row.Length; minute++)
@@ -22,6 +22,21 @@ internal static class GapBridge
 
         if (steps && last >= 0) row.AsSpan(last + 1).Fill(row[last]);
     }
+
+    /// <summary>Where no other sensor speaks, the last state of a contact is not known either.</summary>
+    public static void EndHoldsInSilence(double[]?[] rows, Cell cell)
+    {
+        var speaking = rows.Where((row, sensor) => row is not null && !Holds(cell.Sensors[sensor])).ToList();
+        if (speaking.Count == 0) return;
+        var held = rows.Where((row, sensor) => row is not null && Holds(cell.Sensors[sensor])).ToList();
+        for (var minute = 0; minute < speaking[0]!.Length; minute++)
+        {
+            if (speaking.Exists(row => !double.IsNaN(row![minute]))) continue;
+            foreach (var row in held) row![minute] = double.NaN;
+        }
+    }
+
+    private static bool Holds(Sensor sensor) => sensor.ReportsOnChange || sensor.Quantity is SensorQuantity.Contact;
 
     private static void Fill(double[] row, int from, int to, bool hold)
     {
