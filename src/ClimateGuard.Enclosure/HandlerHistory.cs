@@ -34,7 +34,7 @@ internal sealed class HandlerHistory
         var assessments = Catalogue.OfHandlers.SelectMany(rule => rule(known)).Select(a => RuleTally.Support(a, rules)).ToList();
         if (led.Count > 0)
         {
-            var zone = new ZoneCase(cell, led[index], [.. led.Where((_, other) => other != index)], limits);
+            var zone = new ZoneCase(cell, led[index], [.. led.Where((_, other) => other != index)], limits, known);
             assessments.AddRange(Catalogue.OfZones.SelectMany(rule => rule(zone)));
         }
 

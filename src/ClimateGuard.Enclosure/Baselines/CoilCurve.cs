@@ -16,6 +16,7 @@ public sealed class CoilCurve
     private const double AssumedWater = 7.0;
     private const double LeastLever = 4.0;
     private const double StatedLever = 10.0;
+    private const double FanAlone = 0.5;
     private const double StillRange = 0.15;
     private readonly double[] pulls;
 
@@ -83,9 +84,19 @@ public sealed class CoilCurve
         var place = Math.Clamp(command, 0, 1) * (Steps - 1);
         var below = (int)place;
         var above = Math.Min(below + 1, Steps - 1);
-        double low = pulls[below], high = pulls[above];
-        if (double.IsNaN(low) || double.IsNaN(high)) return place - below < 0.5 ? low : high;
+        double low = Filled(below), high = Filled(above);
         return low + ((place - below) * (high - low));
+    }
+
+    /// <summary>How much further the coil pulls over its whole command, in K for air 10 K above its water; NaN when nothing was seen.</summary>
+    public double WholeRange => Between(1) - Between(0);
+
+    // A step not seen lies on the straight line from a closed coil, where the fan alone warms the air, through the steps that were seen.
+    private double Filled(int step)
+    {
+        if (!double.IsNaN(pulls[step])) return pulls[step];
+        var perStep = Robust.Median(Enumerable.Range(2, Steps - 2).Select(s => (pulls[s] + FanAlone) / s));
+        return (perStep * step) - FanAlone;
     }
 
     private static int Step(double command) => (int)Math.Round(Math.Clamp(command, 0, 1) * (Steps - 1));

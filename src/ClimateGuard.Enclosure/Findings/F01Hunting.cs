@@ -27,7 +27,7 @@ public static class F01Hunting
 
     internal static IEnumerable<Assessment> Judge(HandlerCase known)
     {
-        if (known.Zone?.Mean is not { } mean || known.Signals.Cooling is not { } command) yield break;
+        if (known.Zone?.Mean is not { } mean || known.Signals.Cooling is not { } command || known.Signals.Handler.Medium is Plant.CoolingMedium.DirectExpansion) yield break;
         var limit = known.Limits.Of(Cause, "peakToPeakKelvin");
         if (Swing.Largest(mean, 0.4 * limit) is not { } swing)
         {

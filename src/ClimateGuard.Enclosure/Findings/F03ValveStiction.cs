@@ -27,24 +27,30 @@ public static class F03ValveStiction
     internal static IEnumerable<Assessment> Judge(HandlerCase known)
     {
         if (known.Signals is not { Cooling: { } command, Supply: { } supply } || known.Signals.Handler.Medium is Plant.CoolingMedium.DirectExpansion) yield break;
-        var reach = known.Baseline.Curve.Between(0.8) - known.Baseline.Curve.Between(0.2);
+        var reach = known.Baseline.Curve.WholeRange * Robust.Median(Enumerable.Range(0, command.Length / 10).Select(i => CoilCurve.Lever(known.Signals, 10 * i)));
         if (!(reach > 1))
         {
             yield return known.About(Cause, [], ["no other day shows how far the supply air follows the valve"]);
             yield break;
         }
 
-        var (share, moved, jumps) = StickAndJump.Of(command, supply, reach / 0.6);
+        double Usual(HandlerSignals s) => s is { Cooling: { } c, Supply: { } t } ? StickAndJump.Of(c, t, reach).Share : double.NaN;
+        var usual = known.Baseline.Usually("stick", Usual);
+        known.Number("stick", Usual);
+        var (share, moved, jumps) = StickAndJump.Of(command, supply, reach);
         if (moved < 120)
         {
             yield return known.About(Cause, [], ["the cooling command moved for less than two hours, too little to see a valve stick"]);
             yield break;
         }
 
-        yield return known.About(Cause,
+        var limit = Math.Max(known.Limits.Of(Cause, "stuckShare"), usual.Days > 0 ? 2 * usual.Median : 0);
+        List<Evidence> evidence =
         [
-            new(FormattableString.Invariant($"{100 * share:0} % of the moves of the command by 5 % or more got no response"), Weight.Of(share, known.Limits.Of(Cause, "stuckShare")), "moves without response"),
-            new(FormattableString.Invariant($"the supply air jumped {jumps} times without a matching move"), jumps >= 3 ? 1.5 : -5, "supply jumps"),
-        ], []);
+            new(FormattableString.Invariant($"{100 * share:0} % of the moves of the command by 5 % or more got no response"), Weight.Of(share, limit), "moves without response"),
+            new(FormattableString.Invariant($"the supply air jumped {jumps} times without a matching move"), jumps >= 3 ? 1.5 : -1, "supply jumps"),
+        ];
+        Coil.FlatAgainst(known, evidence);
+        yield return known.About(Cause, evidence, []);
     }
 }

@@ -59,7 +59,7 @@ public static class F05ValveStuck
         var limit = known.Limits.Of(Cause, "lostResponseShare");
         evidence.Add(new(
             FormattableString.Invariant($"over {100 * range:0} % of command the supply air follows by {100 * share:0} % of what is usual"),
-            Weight.Of(1 - share, limit), "flat response"));
+            Weight.Of(1 - share, limit - 0.05), "flat response"));
     }
 
     private static int? NoResponse(HandlerCase known, CoilSide side, List<Evidence> evidence, List<string> missing)

@@ -29,24 +29,28 @@ public static class F12FanFailure
         if (known.Signals is not { Supply: { } supply, Return: { } back } || (known.Signals.Cooling ?? known.Signals.Heating) is null) yield break;
         double[]? flow = known.Signals.Of("airflow"), status = known.Signals.Of("fanStatus");
         bool Asked(int m) => known.Signals.Cooling is { } c && c[m] >= 0.2;
-        var limit = known.Limits.Of(Cause, "minutes");
-        var (from, minutes) = RowMath.Longest(supply.Length, m => Asked(m) && Math.Abs(supply[m] - back[m]) < 0.4);
+        var (usualStop, usualSame) = (known.Baseline.Usually("fan/stopped", AirWay.Stopped), known.Baseline.Usually("fan/same", AirWay.SupplyAsReturn));
+        known.Number("fan/stopped", AirWay.Stopped);
+        known.Number("fan/same", AirWay.SupplyAsReturn);
+        var least = known.Limits.Of(Cause, "minutes");
+        var limit = Math.Max(least, usualSame.Learned ? 2 * usualSame.Median : 0);
+        var (from, minutes) = RowMath.Longest(supply.Length, m => AirWay.SameAsReturn(known.Signals, m));
         var evidence = new List<Evidence>
         {
-            new(FormattableString.Invariant($"{minutes} min of cooling asked for with the supply air as warm as the return air (limit {limit:0} min)"), Math.Min(5, Weight.Of(minutes, 3 * limit)), "supply as return"),
+            new(FormattableString.Invariant($"{minutes} min of cooling asked for with the supply air as warm as the return air (limit {limit:0} min)"), Weight.Of(minutes, 1.5 * limit), "supply as return"),
         };
         if (flow is not null && known.Baseline.Usually("airflow/0.50", s => AirWay.Level(s, "airflow", 0.5)) is { Learned: true, Median: > 0 } usual)
         {
             var (start, lost) = RowMath.Longest(flow.Length, m => flow[m] < 0.15 * usual.Median && Asked(m));
             if (lost > 0) from = start;
-            evidence.Add(new(FormattableString.Invariant($"{lost} min without air flow while cooling is asked for"), Weight.Of(lost, limit), "no flow"));
+            evidence.Add(new(FormattableString.Invariant($"{lost} min without air flow while cooling is asked for"), Weight.Of(lost, least), "no flow"));
         }
 
         if (status is not null)
         {
             var (start, stopped) = RowMath.Longest(status.Length, m => status[m] < 0.5 && Asked(m));
             if (stopped > 0) (from, minutes) = (start, stopped);
-            evidence.Add(new(FormattableString.Invariant($"{stopped} min with the fan reported off while cooling is asked for"), stopped == 0 ? 0 : Weight.Of(stopped, limit), "fan off"));
+            evidence.Add(new(FormattableString.Invariant($"{stopped} min with the fan reported off while cooling is asked for"), stopped == 0 ? 0 : Weight.Of(stopped, Math.Max(least, usualStop.Learned ? 2 * usualStop.Median : 0)), "fan off"));
         }
 
         yield return known.About(Cause, evidence, flow is null ? ["the air flow is not measured"] : [], from >= 0 ? from : null);

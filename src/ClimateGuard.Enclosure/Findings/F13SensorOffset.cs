@@ -33,12 +33,13 @@ public static class F13SensorOffset
             yield break;
         }
 
-        foreach (var air in known.Signals.Air)
+        // A sensor under the roof shows stratification (F20) before it shows an offset.
+        foreach (var air in known.Signals.Air.Where(a => !(a.Sensor.HeightMetres >= 3)))
         {
             var apart = Neighbours.Hours(known, air.Sensor.Id);
             var usual = known.Usually($"apart/{air.Sensor.Id}", s => Robust.Median(Neighbours.Hours(s, air.Sensor.Id)));
             var centre = usual.Learned ? usual.Median : 0;
-            var limit = known.Limits.Of(Cause, "offsetKelvin") * (usual.Learned ? 1 : 2);
+            var limit = known.Limits.Of(Cause, "offsetKelvin") * (usual.Learned ? 1 : 2) + (usual.Learned ? 3 * usual.Sigma : 0);
             var beside = apart.Where(h => Math.Abs(h - centre) >= 0.5 * limit).ToList();
             if (apart.Length < 3) continue;
             var offset = beside.Count == 0 ? 0 : Robust.Median(beside) - centre;

@@ -12,7 +12,7 @@ public static class F15SensorSlow
         Component = "sensor",
         Limits =
         [
-            new("lagMinutes", 8, "common practice, no source"),
+            new("lagMinutes", 5, "common practice, no source"),
         ],
         LeastData = "a day in which the room moves by 0.3 K",
         OnAfter = TimeSpan.FromMinutes(1440),

@@ -28,6 +28,12 @@ public static class F17LeakyEnvelope
     {
         var slope = known.Number("wall", WallHeat.Slope);
         var usual = known.Usually("wall", WallHeat.Slope);
+        if (WallHeat.InControl(known.Signals) < 0.85 || known.Cell.Zones.Any(z => z.Id != known.Signals.Zone.Id && WallHeat.InControl(new ZoneSignals(known.Cell, z, known.Signals.Frame)) < 0.85))
+        {
+            yield return known.About(Cause, [], ["the room or its neighbour was not in control, so what it takes from the hall cannot be told from other causes"]);
+            yield break;
+        }
+
         if (double.IsNaN(slope) || !usual.Learned || !(usual.Median > 0.01))
         {
             yield return known.About(Cause, [], ["the heat through the walls cannot be told: too little movement of the hall, or no other days"]);

@@ -33,7 +33,7 @@ public static class F18SunOnSensor
             if (apart.Length < 8) continue;
             var usual = known.Usually($"bump/{air.Sensor.Id}", s => Bump.Of(Neighbours.Hours(s, air.Sensor.Id)).Kelvins);
             var (kelvins, hours, smooth) = Bump.Of(apart);
-            var limit = known.Limits.Of(Cause, "bumpKelvin") + (usual.Learned ? Math.Max(0, usual.Median) : 0.2);
+            var limit = known.Limits.Of(Cause, "bumpKelvin") + (usual.Learned ? Math.Max(0, usual.Median) + (2 * usual.Sigma) : 0.2);
             yield return known.About(Cause,
             [
                 new(FormattableString.Invariant($"{air.Sensor.Id} alone rose by {kelvins:0.0} K for {hours} h and came back (limit {limit:0.0} K)"), Weight.Of(kelvins, limit), $"{air.Sensor.Id} apart"),

@@ -35,10 +35,12 @@ public static class F19HallInfluence
 
         var usual = known.Usually("hall", s => WallHeat.RoomOverHall(s).Slope);
         var limit = known.Limits.Of(Cause, "slope") + (usual.Learned ? Math.Max(0, usual.Median) : 0);
-        yield return known.About(Cause,
+        List<Evidence> evidence =
         [
             new(FormattableString.Invariant($"the room follows the hall by {slope:0.00} K per kelvin (limit {limit:0.00})"), Weight.Of(slope, limit), "room follows hall"),
-            new(FormattableString.Invariant($"the hall explains {100 * share:0} % of the movement of the room"), Math.Clamp(6 * (share - 0.6), -4, 1.5), "hall explains"),
-        ], ["one day only: seven would make it sure"]);
+            new(FormattableString.Invariant($"the hall explains {100 * share:0} % of the movement of the room"), Math.Clamp(15 * (share - 0.75), -7, 1.5), "hall explains"),
+        ];
+        Coil.FlatAgainst(known.Lead, evidence);
+        yield return known.About(Cause, evidence, ["one day only: seven would make it sure"]);
     }
 }

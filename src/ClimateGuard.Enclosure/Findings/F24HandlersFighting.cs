@@ -37,8 +37,8 @@ public static class F24HandlersFighting
             var (from, minutes) = RowMath.Longest(net.Length, m => net[m] * against[m] < 0 && Math.Min(Math.Abs(net[m]), Math.Abs(against[m])) > 0.05);
             yield return known.About(Cause,
             [
-                new(FormattableString.Invariant($"one of {own.Handler.Id} and {other.Id} heats while the other cools for {minutes} min"), Weight.Of(minutes, 90), "opposite commands"),
-                new(FormattableString.Invariant($"their commands move with a correlation of {rho:0.00} (usual {usual.Median:0.00})"), double.IsNaN(rho) ? 0 : Math.Clamp(6 * (-rho - known.Limits.Of(Cause, "correlation") + 0.3), -2, 3), "opposite correlation"),
+                new(FormattableString.Invariant($"one of {own.Handler.Id} and {other.Id} heats while the other cools for {minutes} min"), Math.Clamp(Weight.Of(minutes, 90), -1, 2), "opposite commands"),
+                new(FormattableString.Invariant($"their commands move with a correlation of {rho:0.00} (usual {usual.Median:0.00})"), usual.Learned ? Weight.Of(usual.Median - rho, 1.3 * known.Limits.Of(Cause, "correlation")) : Weight.Of(-rho, known.Limits.Of(Cause, "correlation")), "opposite correlation"),
             ], [], minutes > 90 ? from : null) with { Words = $"{own.Handler.Id} and {other.Id} fight" };
         }
     }

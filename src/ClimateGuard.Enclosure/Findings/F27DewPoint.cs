@@ -13,6 +13,7 @@ public static class F27DewPoint
         Limits =
         [
             new("warnKelvin", 2.0, "common practice, no source"),
+            new("fallenKelvin", 3.0, "common practice, no source: the drying has been lost although no surface is wet yet"),
             new("actKelvin", 0.5, "common practice, no source"),
         ],
         LeastData = "30 min of humidity and of a surface",
@@ -37,8 +38,13 @@ public static class F27DewPoint
         var blocks = RowMath.Blocks(margin, 30);
         var least = Robust.Quantile(blocks, 0.02);
         var limit = known.Limits.Of(Cause, "warnKelvin");
+        double Least(ZoneSignals s) => DewPointMargin.Of(s) is { } own ? Robust.Quantile(RowMath.Blocks(own, 30), 0.02) : double.NaN;
+        var usual = known.Usually("dewpoint", Least);
+        known.Number("dewpoint", Least);
+        var fallen = usual.Learned ? usual.Median - least : double.NaN;
         yield return known.About(Cause,
-            [new(FormattableString.Invariant($"the coldest surface came within {least:0.0} K of the dew point (limit {limit:0.0} K)"), double.IsNaN(least) ? 0 : Math.Clamp(Weight.AtLimit + (4 * (limit - least)), Weight.Least, Weight.Most), "dew point margin")], [],
+            [new(FormattableString.Invariant($"the margin to the dew point is {fallen:0.0} K smaller than on other days (limit {known.Limits.Of(Cause, "fallenKelvin"):0.0} K)"), double.IsNaN(fallen) ? 0 : Math.Max(0, Weight.Of(fallen, known.Limits.Of(Cause, "fallenKelvin") + (2 * usual.Sigma))), "dew point margin fell"),
+            new(FormattableString.Invariant($"the coldest surface came within {least:0.0} K of the dew point (limit {limit:0.0} K)"), double.IsNaN(least) ? 0 : Math.Clamp(Weight.AtLimit + (4 * (limit - least)), usual.Learned ? 0 : Weight.Least, Weight.Most), "dew point margin")], [],
             least <= limit ? 30 * Array.FindIndex(blocks, b => b <= limit) : null);
     }
 }

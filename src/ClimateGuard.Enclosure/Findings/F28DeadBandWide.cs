@@ -27,19 +27,34 @@ public static class F28DeadBandWide
     internal static IEnumerable<Assessment> Judge(HandlerCase known)
     {
         if (known.Zone?.Mean is not { } mean || known.Signals.Cooling is not { } command) yield break;
-        if (!Commands.OnOff(command))
+        if (!Commands.OnOff(command) && known.Signals.Handler.Medium is not Plant.CoolingMedium.DirectExpansion)
         {
             yield return known.About(Cause, [new("the command moves continuously", -4, "on and off")], []);
             yield break;
         }
 
-        var sizes = new List<double>();
-        for (var from = 0; from + 180 <= mean.Length; from += 60)
-            sizes.Add(Robust.Quantile(new ArraySegment<double>(mean, from, 180), 0.97) - Robust.Quantile(new ArraySegment<double>(mean, from, 180), 0.03));
-        var size = Robust.Quantile(sizes, 0.6);
-        var limit = known.Limits.Of(Cause, "peakToPeakKelvin");
+        var size = SawTooth(mean);
+        double Usual(HandlerSignals s) => s.Return is { } back ? SawTooth(back) : double.NaN;
+        var usual = known.Baseline.Usually("sawtooth", Usual);
+        var drift = known.Number("sawtooth", Usual);
+        var onOff = known.Baseline.Usually("command/onoff", s => s.Cooling is { } own && (Commands.OnOff(own) || s.Handler.Medium is Plant.CoolingMedium.DirectExpansion) ? 1 : 0);
+        var grown = onOff.Median > 0.5 && usual.Learned ? Math.Max(1, 1.4 * usual.Median / Math.Max(0.1, drift)) : 1;
+        var limit = known.Limits.Of(Cause, "peakToPeakKelvin") * grown;
         var switches = Commands.Starts(command, 360).PerHour;
         yield return known.About(Cause,
             [new(FormattableString.Invariant($"under on/off control the room swings by {size:0.0} K (limit {limit:0.0} K)"), Weight.Of(size, limit) + (switches < 0.15 ? -5 : 0), "room swing")], []);
+    }
+
+    // The usual size of the swing within three hours, so that a slow drift over the day does not count.
+    private static double SawTooth(double[] row)
+    {
+        var sizes = new List<double>();
+        for (var from = 0; from + 180 <= row.Length; from += 60)
+        {
+            var part = new ArraySegment<double>(row, from, 180);
+            sizes.Add(Robust.Quantile(part, 0.97) - Robust.Quantile(part, 0.03));
+        }
+
+        return Robust.Quantile(sizes, 0.6);
     }
 }

@@ -32,7 +32,7 @@ public static class F29NeighbourHall
             yield break;
         }
 
-        double Bias(ZoneSignals s) => s.Air.Select(air => WallHeat.Bias(s, air.Sensor.Id)).DefaultIfEmpty(double.NaN).Max();
+        double Bias(ZoneSignals s) => s.Air.Where(a => !(a.Sensor.HeightMetres >= 3)).Select(air => WallHeat.Bias(s, air.Sensor.Id)).DefaultIfEmpty(double.NaN).Max();
         var bias = known.Number("bias", Bias);
         var usual = known.Usually("bias", Bias);
         var limit = known.Limits.Of(Cause, "biasKelvin") + (usual.Learned ? Math.Max(0, usual.Median) : 0.2);

@@ -28,14 +28,17 @@ public static class F34StartUpOvershoot
     internal static IEnumerable<Assessment> Judge(HandlerCase known)
     {
         if (known.Error is not { } error) yield break;
-        var (overshoot, settle, at) = StartUp.Largest(error);
+        double Usual(HandlerSignals s) => known.Zone is null ? double.NaN : StartUp.Overshoot(s, known.Zone.Zone.Setpoint.Value);
+        var (overshoot, settle, at) = StartUp.Largest(error, known.Signals);
+        known.Number("startup", Usual);
+        var usual = known.Baseline.Usually("startup", Usual);
         if (at < 0)
         {
-            yield return known.About(Cause, [], ["no start from more than 0.5 K off the set point was seen"]);
+            yield return known.About(Cause, [], ["no start of the fan from more than 0.5 K off the set point was seen"]);
             yield break;
         }
 
-        var limit = known.Limits.Of(Cause, "overshootKelvin");
+        var limit = Math.Max(known.Limits.Of(Cause, "overshootKelvin"), usual.Learned ? usual.Median + 0.25 : 0);
         var longest = known.Limits.Of(Cause, "settleMinutes");
         yield return known.About(Cause,
         [

@@ -7,7 +7,8 @@ namespace ClimateGuard.Enclosure;
 /// <param name="Day">The window.</param>
 /// <param name="Others">The other days of the zone, from which what is usual is learned.</param>
 /// <param name="Limits">The limits.</param>
-public sealed record ZoneCase(Cell Cell, ZoneDay Day, IReadOnlyList<ZoneDay> Others, FindingLimits Limits)
+/// <param name="Lead">Its first air handler in the same window.</param>
+public sealed record ZoneCase(Cell Cell, ZoneDay Day, IReadOnlyList<ZoneDay> Others, FindingLimits Limits, HandlerCase Lead)
 {
     /// <summary>The signals of the window.</summary>
     public ZoneSignals Signals => Day.Signals;

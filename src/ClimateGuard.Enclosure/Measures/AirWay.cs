@@ -27,6 +27,18 @@ internal static class AirWay
         return (level / usual.Median, 30 * Math.Max(0, Array.FindIndex(blocks, b => level > usual.Median ? b >= half : b <= half)));
     }
 
+    /// <summary>Whether cooling is asked for, the fan is not reported off, and the supply air is as warm as the return air.</summary>
+    public static bool SameAsReturn(HandlerSignals s, int minute) =>
+        s is { Cooling: { } c, Supply: { } supply, Return: { } back } && c[minute] >= 0.5 && Math.Abs(supply[minute] - back[minute]) < 0.4
+        && !(s.Of("fanStatus") is { } status && status[minute] < 0.5);
+
+    /// <summary>The longest such time, in minutes.</summary>
+    public static double SupplyAsReturn(HandlerSignals s) => RowMath.Longest(s.Frame.Minutes, m => SameAsReturn(s, m)).Minutes;
+
+    /// <summary>The longest time with the fan reported off while cooling is asked for, in minutes; NaN without a report.</summary>
+    public static double Stopped(HandlerSignals s) => s is { Cooling: { } c } && s.Of("fanStatus") is { } status
+        ? RowMath.Longest(c.Length, m => status[m] < 0.5 && c[m] >= 0.2).Minutes : double.NaN;
+
     /// <summary>Whether the fan runs slower than usual by its own signal.</summary>
     public static bool SlowedDown(HandlerCase known) => Ratio(known, "fanSpeed", 0.15).Ratio < 0.9;
 
@@ -35,6 +47,7 @@ internal static class AirWay
     {
         var flow = Ratio(known, "airflow", 0.15).Ratio;
         var pressure = Ratio(known, "filterPressure", 0.85).Ratio;
+        if (SupplyAsReturn(known.Signals) >= 20) evidence.Add(new("for a time the supply air was as warm as the return air, as without any air flow", -6, "no air"));
         if (flow < 0.85 || pressure > 1.4 || SlowedDown(known)) evidence.Add(new("less air than usual flows, which explains it", -5, "air way"));
     }
 }

@@ -37,7 +37,7 @@ internal static class Coil
     public static void FlatAgainst(HandlerCase known, List<Evidence> evidence)
     {
         var (share, range) = Slope(known);
-        if (share < 0.25) evidence.Add(new(FormattableString.Invariant($"the supply air does not follow a command that moved by {100 * range:0} %"), -6, "flat response"));
+        if (share < 0.3) evidence.Add(new(FormattableString.Invariant($"the supply air does not follow a command that moved by {100 * range:0} %"), -6, "flat response"));
     }
 
     private static (List<double> Usual, List<double> Seen, List<double> Commands) Compared(HandlerCase known, double least, double most)

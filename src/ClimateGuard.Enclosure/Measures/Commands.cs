@@ -3,8 +3,20 @@ namespace ClimateGuard.Enclosure;
 /// <summary>What a command looks like.</summary>
 internal static class Commands
 {
-    /// <summary>Whether it knows only on and off: hardly ever between, and both are seen.</summary>
+    private const int Stretch = 360;
+
+    /// <summary>Whether for six hours it knows only on and off: hardly ever between, and both are seen.</summary>
     public static bool OnOff(double[] command)
+    {
+        for (var from = 0; from + Stretch <= command.Length; from += Stretch / 3)
+        {
+            if (OnOff(command.AsSpan(from, Stretch))) return true;
+        }
+
+        return false;
+    }
+
+    private static bool OnOff(ReadOnlySpan<double> command)
     {
         int low = 0, high = 0, between = 0;
         foreach (var value in command)
@@ -16,8 +28,13 @@ internal static class Commands
         }
 
         var all = low + high + between;
-        return all > 0 && between < 0.12 * all && low > 0.02 * all && high > 0.02 * all;
+        return all > 0 && between < 0.15 * all && low > 0.1 * all && high > 0.1 * all;
     }
+
+    /// <summary>The longest time for which the cooling command stood between its limits without moving, in minutes.</summary>
+    public static double LongestStill(HandlerSignals signals) => signals.Cooling is { } command
+        ? RowMath.Longest(command.Length, m => m > 0 && command[m] is > 0.03 and < 0.97 && Math.Abs(command[m] - command[m - 1]) < 0.0015).Minutes
+        : double.NaN;
 
     /// <summary>The most starts per hour in any stretch, and the median minutes of a run.</summary>
     public static (double PerHour, double RunMinutes) Starts(double[] row, int stretch)

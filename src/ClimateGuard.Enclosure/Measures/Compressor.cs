@@ -19,6 +19,13 @@ internal static class Compressor
             slope - (double.IsNaN(usualSlope.Median) ? 0 : usualSlope.Median), pulls.Count);
     }
 
+    /// <summary>A weak compressor explains a warm room.</summary>
+    public static void Against(HandlerCase known, List<Evidence> evidence)
+    {
+        if (known.Signals.Handler.Medium is Plant.CoolingMedium.DirectExpansion && Share(known).Share < 0.85)
+            evidence.Add(new("the coil is weaker than usual while the compressor runs, which explains it", -5, "compressor weak"));
+    }
+
     private static List<(double Pull, double Outdoor)> Pulls(HandlerSignals signals)
     {
         var found = new List<(double, double)>();

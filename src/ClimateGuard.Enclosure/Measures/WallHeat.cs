@@ -24,6 +24,10 @@ internal static class WallHeat
         return x.Count < 24 || x.Max() - x.Min() < LeastHallRange ? double.NaN : Partial(x, y, q);
     }
 
+    /// <summary>Share of the minutes in which the room was within half a kelvin of its set point.</summary>
+    public static double InControl(ZoneSignals zone) =>
+        zone.Error is { } error ? error.Count(e => Math.Abs(e) <= 0.5) / (double)Math.Max(1, error.Count(e => !double.IsNaN(e))) : 0;
+
     /// <summary>Room over hall, in K/K, and the share of its movement that the hall explains; NaN when the hall hardly moves.</summary>
     public static (double Slope, double Share) RoomOverHall(ZoneSignals zone)
     {

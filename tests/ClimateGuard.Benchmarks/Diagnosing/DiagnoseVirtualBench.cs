@@ -32,6 +32,7 @@ internal static class DiagnoseVirtualBench
                     days++;
                     var flagged = day.Where(f => f.Flagged).Select(f => f.Assessment.Cause.Id).Distinct().ToList();
                     if (flagged.Count > 0) falseDays++;
+                    if (flagged.Count > 0 && args.Contains("--wordy")) Tell($"healthy {day.Key} special {special}", seed, [.. day.Where(f => f.Flagged)]);
                     foreach (var id in flagged) falsely[id] = falsely.GetValueOrDefault(id) + 1;
                 }
 
