@@ -26,7 +26,7 @@ public static class F03ValveStiction
 
     internal static IEnumerable<Assessment> Judge(HandlerCase known)
     {
-        if (known.Signals is not { Cooling: { } command, Supply: { } supply } || known.Signals.Handler.Medium is Plant.CoolingMedium.DirectExpansion) yield break;
+        if (known.Signals is not { Cooling: { } command, Supply: not null } || known.Signals.Handler.Medium is Plant.CoolingMedium.DirectExpansion) yield break;
         var reach = known.Baseline.Curve.WholeRange * Robust.Median(Enumerable.Range(0, command.Length / 10).Select(i => CoilCurve.Lever(known.Signals, 10 * i)));
         if (!(reach > 1))
         {
@@ -34,10 +34,10 @@ public static class F03ValveStiction
             yield break;
         }
 
-        double Usual(HandlerSignals s) => s is { Cooling: { } c, Supply: { } t } ? StickAndJump.Of(c, t, reach).Share : double.NaN;
+        double Usual(HandlerSignals s) => s is { Cooling: { } c, Supply: not null } ? StickAndJump.Of(c, AirWay.OverEntering(s), reach).Share : double.NaN;
         var usual = known.Baseline.Usually("stick", Usual);
         known.Number("stick", Usual);
-        var (share, moved, jumps) = StickAndJump.Of(command, supply, reach);
+        var (share, moved, jumps) = StickAndJump.Of(command, AirWay.OverEntering(known.Signals), reach);
         if (moved < 120)
         {
             yield return known.About(Cause, [], ["the cooling command moved for less than two hours, too little to see a valve stick"]);

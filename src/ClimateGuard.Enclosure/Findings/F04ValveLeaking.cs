@@ -60,7 +60,7 @@ public static class F04ValveLeaking
         if (double.IsNaN(excess) || known.Signals.Handler.OutdoorAir) return;
         missing.Clear();
         evidence.Add(new(
-            FormattableString.Invariant($"below 60 % command the supply air is {excess:0.0} K colder than usual at the same command (limit {limit:0.0} K)"),
+            FormattableString.Invariant($"at its lowest commands the supply air is {excess:0.0} K colder than usual at the same command (limit {limit:0.0} K)"),
             Weight.Of(excess, limit, Trust(minutes / 4)), "strong coil"));
         Coil.FlatAgainst(known, evidence);
     }

@@ -27,7 +27,7 @@ public static class F15SensorSlow
     internal static IEnumerable<Assessment> Judge(ZoneCase known)
     {
         if (known.Signals.Air.Count < 3) yield break;
-        foreach (var air in known.Signals.Air)
+        foreach (var air in known.Signals.Air.Where(a => !(a.Sensor.HeightMetres >= 3)))
         {
             var lag = Neighbours.Lag(known.Signals, air.Sensor.Id);
             if (double.IsNaN(lag)) continue;

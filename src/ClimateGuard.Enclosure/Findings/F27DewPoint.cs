@@ -43,7 +43,7 @@ public static class F27DewPoint
         known.Number("dewpoint", Least);
         var fallen = usual.Learned ? usual.Median - least : double.NaN;
         yield return known.About(Cause,
-            [new(FormattableString.Invariant($"the margin to the dew point is {fallen:0.0} K smaller than on other days (limit {known.Limits.Of(Cause, "fallenKelvin"):0.0} K)"), double.IsNaN(fallen) ? 0 : Math.Max(0, Weight.Of(fallen, known.Limits.Of(Cause, "fallenKelvin") + (2 * usual.Sigma))), "dew point margin fell"),
+            [new(FormattableString.Invariant($"the margin to the dew point is {fallen:0.0} K smaller than on other days (limit {known.Limits.Of(Cause, "fallenKelvin"):0.0} K)"), double.IsNaN(fallen) ? 0 : Math.Clamp(Weight.Of(fallen, known.Limits.Of(Cause, "fallenKelvin") + (2 * usual.Sigma)), 0, Coil.Share(known.Lead).Share < 0.85 ? 2 : 7), "dew point margin fell"),
             new(FormattableString.Invariant($"the coldest surface came within {least:0.0} K of the dew point (limit {limit:0.0} K)"), double.IsNaN(least) ? 0 : Math.Clamp(Weight.AtLimit + (4 * (limit - least)), usual.Learned ? 0 : Weight.Least, Weight.Most), "dew point margin")], [],
             least <= limit ? 30 * Array.FindIndex(blocks, b => b <= limit) : null);
     }

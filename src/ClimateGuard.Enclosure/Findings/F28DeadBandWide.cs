@@ -38,11 +38,11 @@ public static class F28DeadBandWide
         var usual = known.Baseline.Usually("sawtooth", Usual);
         var drift = known.Number("sawtooth", Usual);
         var onOff = known.Baseline.Usually("command/onoff", s => s.Cooling is { } own && (Commands.OnOff(own) || s.Handler.Medium is Plant.CoolingMedium.DirectExpansion) ? 1 : 0);
-        var grown = onOff.Median > 0.5 && usual.Learned ? Math.Max(1, 1.4 * usual.Median / Math.Max(0.1, drift)) : 1;
-        var limit = known.Limits.Of(Cause, "peakToPeakKelvin") * grown;
+        var limit = known.Limits.Of(Cause, "peakToPeakKelvin");
+        var usualWidth = onOff.Median > 0.5 && usual.Learned;
         var switches = Commands.Starts(command, 360).PerHour;
         yield return known.About(Cause,
-            [new(FormattableString.Invariant($"under on/off control the room swings by {size:0.0} K (limit {limit:0.0} K)"), Weight.Of(size, limit) + (switches < 0.15 ? -5 : 0), "room swing")], []);
+            [new(FormattableString.Invariant($"under on/off control the room swings by {size:0.0} K (limit {limit:0.0} K)"), (usualWidth ? Weight.Of((drift / usual.Median) - 1, 0.5) : Weight.Of(size, limit)) + (switches < 0.15 ? -5 : 0), "room swing")], []);
     }
 
     // The usual size of the swing within three hours, so that a slow drift over the day does not count.

@@ -12,11 +12,14 @@ internal static class Coil
         return commands.Count == 0 || x.Sum() <= 0 ? (double.NaN, 0) : (y.Sum() / x.Sum(), commands.Count);
     }
 
-    /// <summary>How much further the air is pulled down than usual at commands below 60 %, in K: a leak beside the closed part of the valve.</summary>
+    /// <summary>How much further the air is pulled down than usual at the lowest commands of the window, in K: a leak beside the closed part of the valve.</summary>
     public static (double Kelvins, int Minutes) Excess(HandlerCase known)
     {
-        var (usual, seen, _) = Compared(known, 0, 0.6);
-        return usual.Count < 60 ? (double.NaN, 0) : (Robust.Median(seen.Zip(usual, (s, u) => s - u)), usual.Count);
+        var (usual, seen, commands) = Compared(known, 0, 0.6);
+        if (usual.Count < 60) return (double.NaN, 0);
+        var lowest = Robust.Quantile(commands, 0.25);
+        var excess = Enumerable.Range(0, usual.Count).Where(i => commands[i] <= lowest + 0.02).Select(i => seen[i] - usual[i]).ToList();
+        return (Robust.Median(excess), usual.Count);
     }
 
     /// <summary>Slope of pull over command as a share of the usual one, over at least 20 % of command; NaN when the command hardly moved.</summary>

@@ -28,7 +28,7 @@ internal static class Commands
         }
 
         var all = low + high + between;
-        return all > 0 && between < 0.15 * all && low > 0.1 * all && high > 0.1 * all;
+        return all > 0 && between < 0.2 * all && low > 0.1 * all && high > 0.1 * all;
     }
 
     /// <summary>The longest time for which the cooling command stood between its limits without moving, in minutes.</summary>
