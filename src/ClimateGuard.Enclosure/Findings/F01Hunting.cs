@@ -46,6 +46,9 @@ public static class F01Hunting
         if (Commands.OnOff(command)) evidence.Add(new("the command knows only on and off, so this is a thermostat", -8, "on and off"));
         if (known.Zone.Powers.Any(p => Swing.Of(p.Row, swing.From) is { Correlation: >= 0.5 } own && Math.Abs(own.PeriodMinutes - swing.PeriodMinutes) < 0.2 * swing.PeriodMinutes))
             evidence.Add(new("a machine takes its power with the same period", -4, "machine period"));
+        if (known.Cell.Zones.Where(z => z.Id != known.Zone.Zone.Id).Select(z => new ZoneSignals(known.Cell, z, known.Zone.Frame).Mean)
+            .Any(other => other is not null && Swing.Of(other, swing.From) is { } theirs && theirs.PeakToPeak > 1.5 * swing.PeakToPeak))
+            evidence.Add(new("a neighbouring zone swings further, and this one follows", -7, "neighbour swings"));
         if (Hagglund(known.Zone.Error!, swing)) evidence.Add(new("more than ten disturbances within the supervision time (Hägglund)", 1, "disturbance count"));
         yield return known.About(Cause, evidence, [], swing.From);
     }

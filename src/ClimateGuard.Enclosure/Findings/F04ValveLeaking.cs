@@ -59,10 +59,26 @@ public static class F04ValveLeaking
         var (excess, minutes) = Coil.Excess(known);
         if (double.IsNaN(excess) || known.Signals.Handler.OutdoorAir) return;
         missing.Clear();
+        HeatingAgainstIt(known, evidence);
         evidence.Add(new(
             FormattableString.Invariant($"at its lowest commands the supply air is {excess:0.0} K colder than usual at the same command (limit {limit:0.0} K)"),
-            Weight.Of(excess, limit, Trust(minutes / 4)), "strong coil"));
+            Math.Max(evidence.Count > 0 ? 0 : Weight.Least, Weight.Of(excess, limit, Trust(minutes / 4))), "strong coil"));
         Coil.FlatAgainst(known, evidence);
+    }
+
+    // The heater has to make up for a leak: it works as on no other day, and yet the supply air hardly gets warmer than the entering air.
+    private static void HeatingAgainstIt(HandlerCase known, List<Evidence> evidence)
+    {
+        var usual = known.Baseline.Usually("heated", Coil.HeatedMinutes);
+        var minutes = known.Number("heated", Coil.HeatedMinutes);
+        if (double.IsNaN(minutes) || !usual.Learned) return;
+        var rise = Coil.RiseWhileHeated(known.Signals);
+        if (minutes < 30 || double.IsNaN(rise)) return;
+        evidence.Add(new(
+            FormattableString.Invariant($"with the cooling valve closed the heater worked for {minutes:0} min ({usual.Median:0} min on other days)"),
+            Math.Clamp(Weight.Of(minutes - usual.Median, 60), 0, 5), "heater works"));
+        evidence.Add(new(
+            FormattableString.Invariant($"and still the supply air was only {rise:0.0} K warmer than the entering air for each 10 % of its command"), rise < 0.3 ? 5 : -3, "cold in spite of heating"));
     }
 
     // The other coil works, and still the air leaves on the wrong side.

@@ -42,7 +42,7 @@ public static class F28DeadBandWide
         var usualWidth = onOff.Median > 0.5 && usual.Learned;
         var switches = Commands.Starts(command, 360).PerHour;
         yield return known.About(Cause,
-            [new(FormattableString.Invariant($"under on/off control the room swings by {size:0.0} K (limit {limit:0.0} K)"), (usualWidth ? Weight.Of((drift / usual.Median) - 1, 0.5) : Weight.Of(size, limit)) + (switches < 0.15 ? -5 : 0), "room swing")], []);
+            [new(FormattableString.Invariant($"under on/off control the room swings by {size:0.0} K (limit {limit:0.0} K)"), (usualWidth ? Weight.Of((drift / usual.Median) - 1, 0.5) : Weight.Of(size, limit)) + (switches < 0.5 ? -9 : 0), "room swing")], []);
     }
 
     // The usual size of the swing within three hours, so that a slow drift over the day does not count.

@@ -22,6 +22,19 @@ internal static class Coil
         return (Robust.Median(excess), usual.Count);
     }
 
+    /// <summary>Minutes with the heater at 5 % or more and the cooling valve closed; NaN without a heater.</summary>
+    public static double HeatedMinutes(HandlerSignals s) =>
+        s is { Heating: { } heating, Cooling: { } cooling } ? Enumerable.Range(0, heating.Length).Count(m => heating[m] >= 0.05 && cooling[m] <= CoilBlock.ClosedCommand) : double.NaN;
+
+    /// <summary>Rise of the air for each 10 % of the heater's command while the cooling valve is closed, in K; NaN when hardly seen.</summary>
+    public static double RiseWhileHeated(HandlerSignals s)
+    {
+        if (s is not { Heating: { } heating, Cooling: { } cooling, Supply: { } supply, Entering: { } entering }) return double.NaN;
+        var rises = Enumerable.Range(0, heating.Length).Where(m => heating[m] >= 0.1 && cooling[m] <= CoilBlock.ClosedCommand)
+            .Select(m => (supply[m] - entering[m]) / (10 * heating[m])).ToList();
+        return rises.Count < 15 ? double.NaN : Robust.Median(rises);
+    }
+
     /// <summary>Slope of pull over command as a share of the usual one, over at least 20 % of command; NaN when the command hardly moved.</summary>
     public static (double Share, double Range) Slope(HandlerCase known)
     {

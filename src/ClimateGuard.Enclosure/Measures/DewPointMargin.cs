@@ -8,6 +8,22 @@ internal static class DewPointMargin
 {
     private const int Step = 5;
 
+    /// <summary>The median dew point of the window, in °C; NaN without humidity.</summary>
+    public static double DewPoint(ZoneSignals zone)
+    {
+        if (zone is not { Humidity: { } humidity, Mean: { } air }) return double.NaN;
+        return Robust.Median(Enumerable.Range(0, zone.Frame.Minutes / 30).Select(i => 30 * i)
+            .Where(m => humidity.Row[m] is >= 1 and <= 100 && air[m] is > -20 and < 60)
+            .Select(m => MoistAir.AtRelativeHumidity(new Celsius(air[m]), humidity.Row[m] / 100).DewPoint.Value));
+    }
+
+    /// <summary>How much the dew point rose against other days, in K; NaN when not known.</summary>
+    public static double Risen(ZoneCase known)
+    {
+        var usual = known.Usually("dew", DewPoint);
+        return usual.Learned ? known.Number("dew", DewPoint) - usual.Median : double.NaN;
+    }
+
     /// <summary>K by minute; null without humidity, air or surfaces.</summary>
     public static double[]? Of(ZoneSignals zone)
     {
