@@ -14,6 +14,12 @@ if (args is ["diagnose-quality", ..])
     return;
 }
 
+if (args is ["diagnose-speed", ..])
+{
+    DiagnoseSpeedBench.Run();
+    return;
+}
+
 if (args is ["diagnose-virtual", ..])
 {
     DiagnoseVirtualBench.Run(args);

@@ -28,7 +28,7 @@ public static class F17LeakyEnvelope
     {
         var slope = known.Number("wall", WallHeat.Slope);
         var usual = known.Usually("wall", WallHeat.Slope);
-        if (WallHeat.InControl(known.Signals) < 0.85 || known.Cell.Zones.Any(z => z.Id != known.Signals.Zone.Id && WallHeat.InControl(new ZoneSignals(known.Cell, z, known.Signals.Frame)) < 0.85))
+        if (!WallHeat.AllInControl(known))
         {
             yield return known.About(Cause, [], ["the room or its neighbour was not in control, so what it takes from the hall cannot be told from other causes"]);
             yield break;
@@ -44,7 +44,7 @@ public static class F17LeakyEnvelope
         var rise = (slope / usual.Median) - 1;
         var moist = DewPointMargin.Risen(known);
         yield return known.About(Cause,
-            [new(FormattableString.Invariant($"the dew point moved by {moist:+0.0;-0.0} K: outside air brings its moisture along"), double.IsNaN(moist) ? 0 : moist > 0.4 ? 1.5 : -3, "dew point"),
+            [new(FormattableString.Invariant($"the dew point moved by {moist:+0.0;-0.0} K: outside air brings its moisture along"), double.IsNaN(moist) ? 0 : WallHeat.Moist(moist, rise) ? 1.5 : -5, "dew point"),
             new(FormattableString.Invariant($"per kelvin to the hall the room takes {100 * rise:+0;-0} % heat against other days (limit {100 * limit:0} %)"), Weight.Of(rise, limit, 0.9), "wall heat")],
             ["one day only: two weeks would make it sure"]);
     }

@@ -26,7 +26,7 @@ public static class F24HandlersFighting
 
     internal static IEnumerable<Assessment> Judge(ZoneCase known)
     {
-        var own = known.Signals.Handlers.FirstOrDefault();
+        var own = known.Signals.Lead;
         if (own is null || known.Cell.Description.AirHandlers.Count < 2 || Fight.Net(own) is not { } net) yield break;
         foreach (var other in known.Cell.Description.AirHandlers.Where(a => a.Id != own.Handler.Id))
         {

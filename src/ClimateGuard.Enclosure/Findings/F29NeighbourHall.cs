@@ -34,13 +34,13 @@ public static class F29NeighbourHall
 
         var moist = DewPointMargin.Risen(known);
         var (slope, wall) = (known.Number("wall", WallHeat.Slope), known.Usually("wall", WallHeat.Slope));
-        var rise = wall is { Learned: true, Median: > 0.01 } && WallHeat.InControl(known.Signals) >= 0.85 ? (slope / wall.Median) - 1 : double.NaN;
+        var rise = wall is { Learned: true, Median: > 0.01 } && WallHeat.AllInControl(known) ? (slope / wall.Median) - 1 : double.NaN;
         double Bias(ZoneSignals s) => s.Air.Where(a => !(a.Sensor.HeightMetres >= 3)).Select(air => WallHeat.Bias(s, air.Sensor.Id)).DefaultIfEmpty(double.NaN).Max();
         var bias = known.Number("bias", Bias);
         var usual = known.Usually("bias", Bias);
         var limit = known.Limits.Of(Cause, "biasKelvin") + (usual.Learned ? Math.Max(0, usual.Median) : 0.2);
         yield return known.About(Cause,
-            [new(FormattableString.Invariant($"per kelvin to the hall the room takes {100 * rise:+0;-0} % heat against other days, with the dew point moved by {moist:+0.0;-0.0} K"), double.IsNaN(rise) || double.IsNaN(moist) ? 0 : moist > 0.4 ? -3 : Math.Max(0, Weight.Of(rise, 0.5)), "wall heat"),
+            [new(FormattableString.Invariant($"per kelvin to the hall the room takes {100 * rise:+0;-0} % heat against other days, with the dew point moved by {moist:+0.0;-0.0} K"), double.IsNaN(rise) || double.IsNaN(moist) ? 0 : WallHeat.Moist(moist, rise) ? -5 : Math.Max(0, Weight.Of(rise, 0.5)), "wall heat"),
             new(FormattableString.Invariant($"one side of the zone follows the hall by {bias:0.0} K more than the rest (limit {limit:0.0} K)"), Math.Max(-1, Weight.Of(bias, limit, 0.9)), "wall side")],
             ["the temperature of the partition is not measured"]);
     }

@@ -18,7 +18,7 @@ internal static class Fight
     /// <summary>The same for another day.</summary>
     public static double Together(Cell cell, ZoneSignals zone, AirHandler other)
     {
-        if (zone.Handlers.FirstOrDefault() is not { } own || Net(own) is not { } net) return double.NaN;
+        if (zone.Lead is not { } own || Net(own) is not { } net) return double.NaN;
         return Net(new HandlerSignals(cell, other, zone.Frame)) is { } against ? Correlation(net, against) : double.NaN;
     }
 }

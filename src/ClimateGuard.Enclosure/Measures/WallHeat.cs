@@ -5,11 +5,12 @@ internal static class WallHeat
 {
     private const int Block = 30;
     private const double LeastHallRange = 3;
+    private const double LeastInControl = 0.85;
 
     /// <summary>Cooling delivered (room minus supply, in K) per kelvin of hall minus room; NaN when it cannot be told.</summary>
     public static double Slope(ZoneSignals zone)
     {
-        if (zone is not { Mean: { } room, Hall: { } hall } || zone.Handlers.FirstOrDefault() is not { Supply: { } supply }) return double.NaN;
+        if (zone is not { Mean: { } room, Hall: { } hall } || zone.Lead is not { Supply: { } supply }) return double.NaN;
         double[] t = RowMath.Blocks(room, Block), s = RowMath.Blocks(supply, Block), h = RowMath.Blocks(hall, Block);
         var load = zone.Powers.Select(p => RowMath.Blocks(p.Row, Block)).ToList();
         List<double> x = [], y = [], q = [];
@@ -27,6 +28,13 @@ internal static class WallHeat
     /// <summary>Share of the minutes in which the room was within half a kelvin of its set point.</summary>
     public static double InControl(ZoneSignals zone) =>
         zone.Error is { } error ? error.Count(e => Math.Abs(e) <= 0.5) / (double)Math.Max(1, error.Count(e => !double.IsNaN(e))) : 0;
+
+    /// <summary>Whether this zone and its neighbours were in control: only then does what a zone takes from the hall show in its cooling.</summary>
+    public static bool AllInControl(ZoneCase known) => InControl(known.Signals) >= LeastInControl
+        && known.Cell.Zones.Where(z => z.Id != known.Signals.Zone.Id).All(z => InControl(new ZoneSignals(known.Cell, z, known.Signals.Frame)) >= LeastInControl);
+
+    /// <summary>Whether the dew point rose along with the heat through the wall: outside air brings moisture, a thin wall brings none.</summary>
+    public static bool Moist(double dewPointKelvins, double rise) => dewPointKelvins > 0.13 * rise;
 
     /// <summary>Room over hall, in K/K, and the share of its movement that the hall explains; NaN when the hall hardly moves.</summary>
     public static (double Slope, double Share) RoomOverHall(ZoneSignals zone)

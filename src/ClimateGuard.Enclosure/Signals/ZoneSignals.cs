@@ -26,7 +26,7 @@ public sealed class ZoneSignals
         Hall = First(cell, frame, SensorPlace.Hall, zone.Id);
         Outdoor = First(cell, frame, SensorPlace.Outdoor, null);
         Doors = Rows(cell, frame, s => s.Quantity is SensorQuantity.Contact && s.Place is SensorPlace.Door && (s.Zone is null || s.Zone == zone.Id));
-        Humidity = Rows(cell, frame, s => s.Quantity is SensorQuantity.RelativeHumidity && (s.Zone is null || s.Zone == zone.Id)).FirstOrDefault();
+        Humidity = Rows(cell, frame, s => s.Quantity is SensorQuantity.RelativeHumidity && (s.Zone is null || s.Zone == zone.Id)) is [var humidity, ..] ? humidity : null;
         var machines = cell.Machines.Where(m => m.Zone == zone.Id).Select(m => m.Id).ToHashSet(StringComparer.Ordinal);
         Powers = Rows(cell, frame, s => s.Quantity is SensorQuantity.Power && s.Machine is { } id && machines.Contains(id));
         Liquids = Rows(cell, frame, s => s is { Quantity: SensorQuantity.Temperature, Place: SensorPlace.Coolant or SensorPlace.Dielectric }
@@ -72,6 +72,9 @@ public sealed class ZoneSignals
     /// <summary>The air handlers of the zone.</summary>
     public IReadOnlyList<HandlerSignals> Handlers { get; }
 
+    /// <summary>The first of them, which leads the zone, or null.</summary>
+    public HandlerSignals? Lead => Handlers.Count > 0 ? Handlers[0] : null;
+
     /// <summary>Air minus set point, in K, by minute; the set point is a signal where there is one, else that of the plant file.</summary>
     public double[]? Error
     {
@@ -91,6 +94,6 @@ public sealed class ZoneSignals
     private static double[]? First(Cell cell, SignalFrame frame, SensorPlace place, string? zone)
     {
         var rows = Rows(cell, frame, s => s.Quantity is SensorQuantity.Temperature && s.Place == place);
-        return (rows.FirstOrDefault(r => r.Sensor.Zone == zone) ?? rows.FirstOrDefault())?.Row;
+        return (rows.FirstOrDefault(r => r.Sensor.Zone == zone) ?? (rows.Count > 0 ? rows[0] : null))?.Row;
     }
 }
