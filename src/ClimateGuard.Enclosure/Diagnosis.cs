@@ -7,6 +7,7 @@ namespace ClimateGuard.Enclosure;
 public static class Diagnosis
 {
     private const int LeastMinutes = 120;
+    private const int LeastMinutesOfDay = 360;
 
     /// <summary>Diagnoses the air handlers of a cell.</summary>
     /// <param name="frame">The signals.</param>
@@ -19,7 +20,7 @@ public static class Diagnosis
         ArgumentNullException.ThrowIfNull(cell);
         ArgumentNullException.ThrowIfNull(options);
         var notes = new List<string>(frame.Notes);
-        var days = LongEnough(LocalDays.Of(frame, options.TimeZone), notes);
+        var days = LongEnough(LocalDays.Of(frame, options.TimeZone), options.ByDay, notes);
         var limits = new FindingLimits(cell.Description.Policies);
         var findings = new List<Finding>();
         var none = new List<NoneOfThese>();
@@ -40,15 +41,17 @@ public static class Diagnosis
         };
     }
 
-    private static List<LocalDay> LongEnough(IReadOnlyList<LocalDay> days, List<string> notes)
+    // The few hours of a file that ends in another time zone are no day of their own.
+    private static List<LocalDay> LongEnough(IReadOnlyList<LocalDay> days, bool byDay, List<string> notes)
     {
-        foreach (var day in days.Where(day => day.Frame.KnownMinutes < LeastMinutes))
+        var least = byDay && days.Count > 1 ? LeastMinutesOfDay : LeastMinutes;
+        foreach (var day in days.Where(day => day.Frame.KnownMinutes < least))
         {
             notes.Add(string.Create(
                 CultureInfo.InvariantCulture,
-                $"{day.Date:yyyy-MM-dd}: {day.Frame.KnownMinutes} min of readings are too few to judge; {LeastMinutes} min are needed."));
+                $"{day.Date:yyyy-MM-dd}: {day.Frame.KnownMinutes} min of readings are too few to judge; {least} min are needed."));
         }
 
-        return [.. days.Where(day => day.Frame.KnownMinutes >= LeastMinutes)];
+        return [.. days.Where(day => day.Frame.KnownMinutes >= least)];
     }
 }

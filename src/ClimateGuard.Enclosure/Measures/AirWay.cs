@@ -29,7 +29,7 @@ internal static class AirWay
 
     /// <summary>Whether cooling is asked for, the fan is not reported off, and the supply air is as warm as the return air.</summary>
     public static bool SameAsReturn(HandlerSignals s, int minute) =>
-        s is { Cooling: { } c, Supply: { } supply, Return: { } back } && c[minute] >= 0.5 && Math.Abs(supply[minute] - back[minute]) < 0.4
+        s is { Handler.OutdoorAir: false, Cooling: { } c, Supply: { } supply, Return: { } back } && c[minute] >= 0.5 && Math.Abs(supply[minute] - back[minute]) < 0.4
         && !(s.Of("fanStatus") is { } status && status[minute] < 0.5);
 
     /// <summary>Supply minus mixed air, so that moves of the mixed air do not count; the supply alone where nothing mixes. In K or °C.</summary>

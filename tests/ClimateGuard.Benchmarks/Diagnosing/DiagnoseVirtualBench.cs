@@ -2,6 +2,7 @@ using System.Diagnostics;
 using System.Globalization;
 using ClimateGuard.Enclosure;
 using ClimateGuard.Simulator;
+using ClimateGuard.Tests.Support;
 
 namespace ClimateGuard.Benchmarks.Diagnosing;
 

@@ -2,9 +2,8 @@ using ClimateGuard.Edges.PlantFile;
 using ClimateGuard.Enclosure;
 using ClimateGuard.Plant;
 using ClimateGuard.Simulator;
-using ClimateGuard.Tests.Support;
 
-namespace ClimateGuard.Benchmarks.Diagnosing;
+namespace ClimateGuard.Tests.Support;
 
 /// <summary>Four healthy days of the virtual cell and a fifth with one fault on it; the diagnosis sees the readings alone.</summary>
 internal sealed class VirtualFaultTrial
