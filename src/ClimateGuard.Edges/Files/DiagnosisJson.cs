@@ -54,7 +54,7 @@ public static class DiagnosisJson
             component = finding.Assessment.Component,
             probability = Math.Round(finding.Probability, 4),
             onset = finding.Onset is { } onset ? Time(onset) : null,
-            evidence = finding.Assessment.Evidence.Select(e => new { text = e.Text, logLikelihoodRatio = Math.Round(e.LogLikelihoodRatio, 2) }),
+            evidence = finding.Assessment.Evidence.Where(e => e.LogLikelihoodRatio != 0).Select(e => new { text = e.Text, logLikelihoodRatio = Math.Round(e.LogLikelihoodRatio, 2) }),
             firstCheck = cause.FirstCheck.Text,
             check = new { tool = cause.FirstCheck.Tool, place = cause.FirstCheck.Place, minutes = cause.FirstCheck.Minutes, expected = cause.FirstCheck.Expected },
             missing = finding.Assessment.Missing,

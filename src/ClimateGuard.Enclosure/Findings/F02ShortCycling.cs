@@ -39,14 +39,14 @@ public static class F02ShortCycling
         double Busiest(HandlerSignals s) => (s.Of("compressor") ?? s.Cooling) is { } own ? Commands.Starts(own, 120).PerHour : double.NaN;
         var usual = known.Baseline.Usually("compressor/starts", Busiest);
         known.Number("compressor/starts", Busiest);
-        var limit = Math.Max(known.Limits.Of(Cause, "startsPerHour"), usual.Learned ? 1.3 * usual.Median : 0);
+        var limit = Math.Max(known.Limits.Of(Cause, "startsPerHour"), usual.Learned ? 1.3 * (usual.Median + (2 * usual.Sigma)) : 0);
         var least = known.Limits.Of(Cause, "runMinutes");
         var evidence = new List<Evidence>
         {
             new(FormattableString.Invariant($"{starts:0.0} starts an hour in the busiest two hours (limit {limit:0})"), Weight.Of(starts, limit), "compressor starts"),
         };
         if (run > 0 && starts > 2)
-            evidence.Add(new(FormattableString.Invariant($"it runs {run:0} min at a time (limit {least:0} min)"), Math.Clamp(Weight.Of(least / run, 1), -2, usual.Learned ? 2 : 6), "compressor run"));
+            evidence.Add(new(FormattableString.Invariant($"it runs {run:0} min at a time (limit {least:0} min)"), Math.Clamp(Weight.Of(least / run, 1), -4, usual.Learned ? 2 : 6), "compressor run"));
         yield return known.About(Cause, evidence, []);
     }
 }

@@ -38,7 +38,7 @@ public static class F34StartUpOvershoot
             yield break;
         }
 
-        var limit = Math.Max(known.Limits.Of(Cause, "overshootKelvin"), usual.Learned ? usual.Median + 0.25 : 0);
+        var limit = Math.Max(known.Limits.Of(Cause, "overshootKelvin"), usual.Learned ? usual.Median + 0.4 + (2 * usual.Sigma) : 0);
         var longest = known.Limits.Of(Cause, "settleMinutes");
         yield return known.About(Cause,
         [

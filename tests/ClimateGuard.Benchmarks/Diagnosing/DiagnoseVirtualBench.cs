@@ -6,7 +6,7 @@ using ClimateGuard.Tests.Support;
 
 namespace ClimateGuard.Benchmarks.Diagnosing;
 
-/// <summary><c>diagnose-virtual --seeds N [--only F01,F02]</c>: each fault of the virtual cell over random seeds, and healthy days.</summary>
+/// <summary><c>diagnose-virtual --seeds N [--first S] [--only F01,F02] [--wordy]</c>: each fault of the virtual cell over random seeds, and healthy days.</summary>
 internal static class DiagnoseVirtualBench
 {
     private static readonly HashSet<string> OfSpecialCell = ["F02", "F10", "F11", "F26", "F34"];
@@ -14,6 +14,7 @@ internal static class DiagnoseVirtualBench
     public static void Run(string[] args)
     {
         var seeds = int.Parse(Argument(args, "--seeds") ?? "20", CultureInfo.InvariantCulture);
+        var first = int.Parse(Argument(args, "--first") ?? "1", CultureInfo.InvariantCulture);
         var only = Argument(args, "--only")?.Split(',').ToHashSet();
         var codes = FaultCatalogue.All.Select(f => f.Code).Where(c => only is null || only.Contains(c)).ToList();
         var right = codes.ToDictionary(c => c, _ => 0);
@@ -21,7 +22,7 @@ internal static class DiagnoseVirtualBench
         int days = 0, falseDays = 0;
         var falsely = new Dictionary<string, int>();
         var watch = Stopwatch.StartNew();
-        for (var seed = 1; seed <= seeds; seed++)
+        for (var seed = first; seed < first + seeds; seed++)
         {
             foreach (var special in (bool[])[false, true])
             {
@@ -40,9 +41,9 @@ internal static class DiagnoseVirtualBench
                 foreach (var code in mine)
                 {
                     var found = trial.Faulty(code);
-                    var first = found[0].Flagged ? found[0].Assessment.Cause.Id : "none";
-                    if (first == code) right[code]++;
-                    else instead[code][first] = instead[code].GetValueOrDefault(first) + 1;
+                    var named = found[0].Flagged ? found[0].Assessment.Cause.Id : "none";
+                    if (named == code) right[code]++;
+                    else instead[code][named] = instead[code].GetValueOrDefault(named) + 1;
                     if (args.Contains("--wordy")) Tell(code, seed, found);
                 }
             }
