@@ -17,14 +17,15 @@ public sealed class VirtualCell
     private readonly double[] loads;
     private readonly SignalGate gate = new();
     private readonly List<CutRecord> cuts = [];
-    private readonly IEnumerator<TimedAction> script;
+    private readonly List<AskRecord> asks = [];
+    private readonly List<Announcement> told = [];
+    private readonly ScriptPlayer player;
     private readonly LocalClock clock;
     private readonly ShiftCalendar calendar;
     private readonly long startMilliseconds;
     private readonly long stepMilliseconds;
     private readonly int seed;
     private readonly double chanceScale;
-    private bool scriptGoesOn;
     private bool sensorsRestart;
     private long nowMilliseconds;
 
@@ -50,11 +51,12 @@ public sealed class VirtualCell
         calendar = new ShiftCalendar(description.Description.Policies.Shifts);
         Chance = ChanceOf("measurements");
         nowMilliseconds = startMilliseconds - ((long)options.Past.TotalMilliseconds / stepMilliseconds * stepMilliseconds);
+        foreach (var zone in Room.Zones) zone.SetpointCelsius = options.PastSetpointCelsius ?? zone.SetpointCelsius;
         while (nowMilliseconds < startMilliseconds) Physics();
         var sources = new SensorSources(this);
         sensors = [.. description.Sensors.Select((s, i) => new SensorModel(s, i, sources.Behind(s, i), seed, startMilliseconds))];
-        script = options.Script.InOrder().GetEnumerator();
-        scriptGoesOn = script.MoveNext();
+        player = new ScriptPlayer(options.Script, startMilliseconds);
+        Truth = options.KeepsTruth ? new TruthLog(description) : null;
     }
 
     /// <summary>The description it was made from.</summary>
@@ -71,6 +73,15 @@ public sealed class VirtualCell
 
     /// <summary>What was true at each cut so far.</summary>
     public IReadOnlyList<CutRecord> Cuts => cuts;
+
+    /// <summary>Each request for a permit so far.</summary>
+    public IReadOnlyList<AskRecord> Asks => asks;
+
+    /// <summary>What the story told of itself so far.</summary>
+    public IReadOnlyList<Announcement> Told => told;
+
+    /// <summary>The truth minute by minute, or null when it is not kept.</summary>
+    public TruthLog? Truth { get; }
 
     /// <summary>Whether signals leave the cell; during an outage they wait.</summary>
     public bool BrokerReachable => gate.IsOpen(nowMilliseconds);
@@ -152,6 +163,12 @@ public sealed class VirtualCell
 
     internal void HoldSignalsUntil(DateTimeOffset until) => gate.ShutUntil(until);
 
+    internal void Later(DateTimeOffset at, CellAction action) => player.Later(at, action);
+
+    internal void RecordAsk(AskRecord ask) => asks.Add(ask);
+
+    internal void Tell(Announcement announcement) => told.Add(announcement);
+
     internal void RecordCut(VirtualMachine machine, DateTimeOffset at)
     {
         if (machine.Part is { } part) cuts.Add(new CutRecord(at, machine.Machine.Id, part.Serial, part.Part.Number, machine.Truth()));
@@ -175,17 +192,15 @@ public sealed class VirtualCell
     private void Step()
     {
         var end = nowMilliseconds + stepMilliseconds;
-        while (scriptGoesOn)
-        {
-            var at = startMilliseconds + (long)script.Current.At.TotalMilliseconds;
-            if (at >= end) break;
-            script.Current.Action.Apply(this, DateTimeOffset.FromUnixTimeMilliseconds(at));
-            scriptGoesOn = script.MoveNext();
-        }
-
+        while (player.Next(end, out var at) is { } action) action.Apply(this, at);
         var begin = Now;
         Physics();
         SayWhoRuns(begin);
+        if (Truth is { } truth)
+        {
+            foreach (var machine in machines) truth.Note(machine, nowMilliseconds);
+        }
+
         var seconds = stepMilliseconds / 1000.0;
         foreach (var sensor in sensors) sensor.Follow(seconds);
         foreach (var sensor in sensors) sensor.Powered(Power.On, sensorsRestart);

@@ -17,4 +17,10 @@ public sealed record VirtualCellOptions(int Seed, DateTimeOffset Start, Script S
 
     /// <summary>The hall and the weather.</summary>
     public HallClimate Climate { get; init; } = new();
+
+    /// <summary>Set point of all zones during the silent past and until the script moves it, in °C; null is that of the plant file.</summary>
+    public double? PastSetpointCelsius { get; init; }
+
+    /// <summary>Whether it keeps the truth of each part minute by minute, for <see cref="VirtualCell.Truth"/>.</summary>
+    public bool KeepsTruth { get; init; }
 }

@@ -14,7 +14,9 @@ public sealed class CellLoop
     private readonly CellLoopPorts ports;
     private readonly CellLoopOptions options;
     private readonly TimeProvider time;
-    private readonly RunningCell running;
+    private RunningCell running;
+    private PlantVersion used;
+    private PlantEdit? offered;
     private readonly LoopBatch batch;
     private readonly ClockSteps clock;
     private readonly Channel<PostedEvent> posted = Channel.CreateBounded<PostedEvent>(1024);
@@ -26,17 +28,52 @@ public sealed class CellLoop
     /// <param name="options">Its pace.</param>
     /// <param name="time">The clock.</param>
     public CellLoop(Cell cell, string configVersion, CellLoopPorts ports, CellLoopOptions options, TimeProvider time)
+        : this(new PlantVersion(cell, configVersion), ports, options, time)
+    {
+    }
+
+    /// <summary>Puts a loop together.</summary>
+    /// <param name="plant">The version of the plant file that source and store use already.</param>
+    /// <param name="ports">Where it reads and writes.</param>
+    /// <param name="options">Its pace.</param>
+    /// <param name="time">The clock.</param>
+    public CellLoop(PlantVersion plant, CellLoopPorts ports, CellLoopOptions options, TimeProvider time)
     {
         this.ports = ports ?? throw new ArgumentNullException(nameof(ports));
         this.options = options ?? throw new ArgumentNullException(nameof(options));
         this.time = time ?? throw new ArgumentNullException(nameof(time));
-        running = new RunningCell(cell, configVersion, time.GetUtcNow());
+        running = new RunningCell(plant, time.GetUtcNow(), options.LeastBetweenSteps);
+        used = plant;
         batch = new LoopBatch(options.MostInBatch);
         clock = new ClockSteps(time);
     }
 
     /// <summary>The newest snapshot.</summary>
-    public CellSnapshot Snapshot => running.Snapshot;
+    public CellSnapshot Snapshot => Volatile.Read(ref running).Snapshot;
+
+    /// <summary>The version of the plant file in force.</summary>
+    public PlantVersion Plant => Volatile.Read(ref running).Plant;
+
+    /// <summary>Offers what became of the plant file; it is taken between two rounds, and only the newest offer counts.</summary>
+    /// <remarks>A change that was worked out against another version than the one in force is not taken: see <see cref="Plant"/>.</remarks>
+    /// <param name="edit">A new version, a refused one, or that the file is as before.</param>
+    public void Offer(PlantEdit edit) => Volatile.Write(ref offered, edit);
+
+    /// <summary>
+    /// Takes a version that was offered while another worker decided into force, without a word: the one that decided has told of it. Only
+    /// before <see cref="RunAsync"/>.
+    /// </summary>
+    /// <returns>The version in force.</returns>
+    public PlantVersion TakeOverPlant()
+    {
+        if (offered is PlantChange change && running.After(change, time.GetUtcNow()) is { } changed)
+        {
+            running = changed.Next;
+            offered = null;
+        }
+
+        return running.Plant;
+    }
 
     /// <summary>Brings an event in from HTTP or a page; returns when its decisions are in the ledger.</summary>
     /// <param name="happened">The event.</param>
@@ -54,6 +91,7 @@ public sealed class CellLoop
     /// <param name="cancellation">Ends the loop.</param>
     public async Task RunAsync(CancellationToken cancellation)
     {
+        await UsePlantAsync(cancellation);
         await GoOnAsync(cancellation);
         using var wake = new LoopWake(ports.Source.Arrivals, posted.Reader, options.Tick, time, cancellation);
         while (await wake.NextAsync())
@@ -63,11 +101,12 @@ public sealed class CellLoop
                 running.AfterClockStep(step, time.GetUtcNow());
             }
 
-            batch.Fill(ports.Source.Arrivals, posted.Reader);                     // 1 decoded by the source
+            await TakePlantAsync(cancellation);                                   // a changed plant file, between two rounds
+            await FillAsync(cancellation);                                        // 1 decoded by the source, gathered for one commit
             running.Judge(batch);                                                 // 2 judged by trust
             await KeepAsync(cancellation);                                        // 3 committed, then acknowledged
             var decisions = running.Step(batch, time.GetUtcNow());                // 4 decided
-            await TellAsync(decisions, cancellation);                             // 5 in the ledger, then told
+            await TellAsync(running, decisions, cancellation);                    // 5 in the ledger, then told
         }
     }
 
@@ -84,12 +123,45 @@ public sealed class CellLoop
             if (entry.Line.Kind == LedgerKinds.Event && ports.Event(entry.Line) is { } happened)
             {
                 batch.Begin(happened);
-                await TellAsync(running.Step(batch, time.GetUtcNow()), cancellation);
+                await TellAsync(running, running.Step(batch, time.GetUtcNow()), cancellation);
             }
         }
 
         batch.Begin();
+        if (running.DepartUntold(time.GetUtcNow()) is { Count: > 0 } departures)
+        {
+            await TellAsync(running, departures, cancellation);
+        }
     }
+
+    private async Task TakePlantAsync(CancellationToken cancellation)
+    {
+        if (Volatile.Read(ref offered) is { } edit)
+        {
+            batch.Begin();
+            if (running.After(edit, time.GetUtcNow()) is { } after)
+            {
+                await TellAsync(after.Next, after.Decisions, cancellation);
+            }
+
+            Interlocked.CompareExchange(ref offered, null, edit);
+        }
+
+        await UsePlantAsync(cancellation);
+    }
+
+    /// <summary>Nothing is kept before source and store count sensors as the cell in force does, also not after a failure in between.</summary>
+    private async Task UsePlantAsync(CancellationToken cancellation)
+    {
+        if (!ReferenceEquals(used, running.Plant))
+        {
+            await ports.UsePlant(running.Plant, cancellation);
+            used = running.Plant;
+        }
+    }
+
+    private ValueTask FillAsync(CancellationToken cancellation) =>
+        batch.FillAsync(ports.Source.Arrivals, posted.Reader, options.Gather, time, cancellation);
 
     private async Task KeepAsync(CancellationToken cancellation)
     {
@@ -114,16 +186,18 @@ public sealed class CellLoop
         }
     }
 
-    private async Task TellAsync(IReadOnlyList<Decision> decisions, CancellationToken cancellation)
+    /// <summary>What the ledger has is in force from then on, and told.</summary>
+    private async Task TellAsync(RunningCell next, IReadOnlyList<Decision> decisions, CancellationToken cancellation)
     {
         var lines = decisions.Select(ports.DecisionLine).OfType<LedgerLine>().ToArray();
-        MachineCheckpoint[] checkpoints = [.. running.TakeRemembered().Select(ports.Checkpoint)];
+        MachineCheckpoint[] checkpoints = [.. next.TakeRemembered().Select(ports.Checkpoint)];
         if (decisions.Count > 0 || checkpoints.Length > 0)
         {
             // Also when no decision is worth a line: a worker that lost its lease must not renew an outlook either.
             await ports.Ledger.AppendAsync(lines, checkpoints, cancellation);
         }
 
+        Volatile.Write(ref running, next);
         batch.CompletePosted();
         ports.Show(running.Snapshot);
         if (decisions.Count == 0)

@@ -185,14 +185,16 @@ public sealed class MqttEdgeTests
     public async Task The_newest_outlook_of_each_machine_is_retained_also_when_it_was_decided_while_disconnected()
     {
         MosquittoBroker.Require();
-        await using var broker = new MosquittoBroker();
-        await using var worker = new WorkerLink(WorkerLink.Settings(broker.Port));
+        await using var broker = await MosquittoBroker.StartNewAsync();
+        await using var wire = new CuttableWire(broker.Port);
+        wire.Cut();
+        await using var worker = new WorkerLink(WorkerLink.Settings(wire.Port));
         await worker.Link.StartAsync(CancellationToken.None);
         await worker.Outlooks.TellAsync(
             [Issued("M1", 1), Issued("M2", 5), Issued("M1", 2), Raised("a", false), Raised("b", false), Raised("a", true)],
             CancellationToken.None);
-        await broker.StartAsync();
         await using var early = await MqttBystander.ConnectAsync(broker.Port, "cg/cell4/#");
+        wire.Mend();
         await worker.UntilAsync(state => state.Connected, "connected");
         await early.WaitForAsync(seen => seen.Topic == "cg/cell4/machine/M2/outlook", "the outlook of M2");
         await worker.Outlooks.TellAsync([Issued("M1", 3)], CancellationToken.None);

@@ -55,6 +55,33 @@ internal sealed class ReadingRows
         return problem is not null ? Outcome.Bad : double.IsNaN(reading.Value) ? Outcome.WithoutValue : Outcome.Sound;
     }
 
+    /// <summary>What is wrong when a sensor is not in the plant file.</summary>
+    internal static string UnknownSensor(string id, Cell cell)
+    {
+        var wanted = Printable.Clean(id, 80);
+        return $"sensor \"{wanted}\" is not in the plant file; {NearestNames.Hint(wanted, [.. cell.Sensors.Select(known => known.Id)])}";
+    }
+
+    /// <summary>What is wrong when a sensor does not have a unit.</summary>
+    internal static string UnknownUnit(string unit, Sensor sensor, SensorDecoding decoding) =>
+        $"unit is \"{Printable.Clean(unit, 60)}\"; for {sensor.Id}, a sensor of quantity {sensor.Quantity}, {decoding.AllowedUnits} are allowed";
+
+    /// <summary>Puts a row with the judgement of a store together.</summary>
+    /// <returns>What does not hold together, or null.</returns>
+    internal static string? Judged(
+        Reading raw, double value, ReadOnlySpan<byte> word, ReadOnlySpan<byte> because, out TrustedReading reading)
+    {
+        reading = default;
+        if (TrustWords.TrustOf(word) is not { } trust)
+        {
+            return $"trust is {Shown(word)}; {TrustWords.AllowedTrust} are allowed";
+        }
+
+        return TrustWords.ReasonOf(because) is { } reason
+            ? Judged(raw, value, trust, reason, out reading)
+            : $"reason is {Shown(because)}; nothing or {TrustWords.AllowedReason} are allowed";
+    }
+
     private static string Shown(ReadOnlySpan<byte> bytes) => $"\"{Printable.Start(bytes, 60)}\"";
 
     private string? Place(ReadOnlySpan<byte> line, ReadOnlySpan<Range> fields, out int sensor, out long time)
@@ -80,8 +107,7 @@ internal sealed class ReadingRows
             return null;
         }
 
-        var wanted = Printable.Start(name, 80);
-        return $"sensor \"{wanted}\" is not in the plant file; {NearestNames.Hint(wanted, [.. cell.Sensors.Select(known => known.Id)])}";
+        return UnknownSensor(Encoding.UTF8.GetString(name[..Math.Min(name.Length, LongestId)]), cell);
     }
 
     // A reading without a value comes back as not a number.
@@ -92,7 +118,7 @@ internal sealed class ReadingRows
         var named = line[fields[ReadingColumns.Unit]];
         if ((named.IsEmpty ? sensor.Declared : sensor.UnitOf(named)) is not { } unit)
         {
-            return $"unit is {Shown(named)}; for {cell.Sensors[index].Id}, a sensor of quantity {sensor.Quantity}, {sensor.AllowedUnits} are allowed";
+            return UnknownUnit(Encoding.UTF8.GetString(named[..Math.Min(named.Length, LongestId)]), cell.Sensors[index], sensor);
         }
 
         var problem = Value("value", line[fields[ReadingColumns.Value]], sensor, unit, out var value);
@@ -108,19 +134,8 @@ internal sealed class ReadingRows
             return problem;
         }
 
-        var word = line[fields[ReadingColumns.Trust]];
-        var because = line[fields[ReadingColumns.Reason]];
-        if (TrustWords.TrustOf(word) is not { } trust)
-        {
-            return $"trust is {Shown(word)}; {TrustWords.AllowedTrust} are allowed";
-        }
-
-        if (TrustWords.ReasonOf(because) is not { } reason)
-        {
-            return $"reason is {Shown(because)}; nothing or {TrustWords.AllowedReason} are allowed";
-        }
-
-        return Judged(new Reading(index, time, raw), value, trust, reason, out reading);
+        return Judged(
+            new Reading(index, time, raw), value, line[fields[ReadingColumns.Trust]], line[fields[ReadingColumns.Reason]], out reading);
     }
 
     private static string? Judged(Reading raw, double value, Trust trust, TrustReason reason, out TrustedReading reading)

@@ -1,3 +1,4 @@
+using System.Security.Cryptography;
 using ClimateGuard.Plant;
 using ClimateGuard.Watch;
 
@@ -34,8 +35,8 @@ public sealed class ReadingsFileReader : IDisposable
     /// <summary>Number of the line read last, from 1.</summary>
     public long Line => lines.Number;
 
-    /// <summary>Where the next line begins, in bytes of the unpacked text; with <see cref="Line"/>, the place to go on at later.</summary>
-    public long Offset => lines.Offset;
+    /// <summary>Where the next line begins, in bytes of the unpacked text.</summary>
+    internal long Offset => lines.Offset;
 
     /// <summary>How much of the file was read, in [0, 1].</summary>
     public double Share => lines.Share;
@@ -47,11 +48,14 @@ public sealed class ReadingsFileReader : IDisposable
     /// <param name="path">The file.</param>
     /// <param name="cell">The cell that knows the sensors.</param>
     /// <exception cref="UnreadableFileException">It cannot be read, or its columns are not those of readings.</exception>
-    public static ReadingsFileReader Open(string path, Cell cell)
+    public static ReadingsFileReader Open(string path, Cell cell) => Open(path, cell, null);
+
+    /// <inheritdoc cref="Open(string, Cell)"/>
+    internal static ReadingsFileReader Open(string path, Cell cell, IncrementalHash? digest)
     {
         ArgumentException.ThrowIfNullOrEmpty(path);
         ArgumentNullException.ThrowIfNull(cell);
-        var lines = TextLines.Open(path);
+        var lines = TextLines.Open(path, digest);
         try
         {
             return lines.Next(out var first)
@@ -105,12 +109,6 @@ public sealed class ReadingsFileReader : IDisposable
         (reading, problem) = (default, null);
         return false;
     }
-
-    /// <summary>Goes on at a place that was noted earlier.</summary>
-    /// <param name="offset">The <see cref="Offset"/> of then.</param>
-    /// <param name="line">The <see cref="Line"/> of then.</param>
-    /// <exception cref="UnreadableFileException">The file ends before it.</exception>
-    public void GoTo(long offset, long line) => lines.GoTo(offset, line);
 
     /// <summary>Closes the file.</summary>
     public void Dispose() => lines.Dispose();

@@ -1,5 +1,6 @@
 using System.Buffers;
 using System.IO.Compression;
+using System.Security.Cryptography;
 
 namespace ClimateGuard.Edges.Files;
 
@@ -32,15 +33,18 @@ internal sealed class TextLines : IDisposable
     /// <summary>Number of the line read last, from 1.</summary>
     public long Number { get; private set; }
 
-    /// <summary>Where the next line begins, in bytes of the text (of the unpacked text, when packed).</summary>
+    /// <summary>Where the next line begins, in bytes of the (unpacked) text.</summary>
     public long Offset { get; private set; }
+
+    /// <summary>Takes each line with its end as it is read, to know the text again later; null when nobody needs to.</summary>
+    public IncrementalHash? Digest { get; init; }
 
     /// <summary>How much of the file was read, in [0, 1], as it lies on disk.</summary>
     public double Share => file.Length == 0 ? 1 : Math.Min(1, (double)file.Position / file.Length);
 
     /// <summary>Opens a file.</summary>
     /// <exception cref="UnreadableFileException">It is not there, may not be read, or is UTF-16.</exception>
-    public static TextLines Open(string path)
+    public static TextLines Open(string path, IncrementalHash? digest = null)
     {
         try
         {
@@ -54,7 +58,7 @@ internal sealed class TextLines : IDisposable
                 throw new UnreadableFileException($"{path}:1: the text is UTF-16; save it as UTF-8.");
             }
 
-            var lines = new TextLines(path, file, head.StartsWith(Gzip));
+            var lines = new TextLines(path, file, head.StartsWith(Gzip)) { Digest = digest };
             lines.SkipByteOrderMark();
             return lines;
         }
@@ -96,30 +100,6 @@ internal sealed class TextLines : IDisposable
         }
     }
 
-    /// <summary>Goes on at a place that was noted earlier.</summary>
-    /// <param name="offset">The <see cref="Offset"/> of then.</param>
-    /// <param name="number">The <see cref="Number"/> of then.</param>
-    /// <exception cref="UnreadableFileException">The file ends before it.</exception>
-    public void GoTo(long offset, long number)
-    {
-        if (text == file)
-        {
-            (from, to, ended, file.Position) = (0, 0, false, offset);
-        }
-
-        while (text != file && Offset + (to - from) < offset)
-        {
-            (Offset, from) = (Offset + (to - from), to);
-            if (!Fill())
-            {
-                throw new UnreadableFileException($"{path}: ends before byte {offset}, up to which it was read earlier.");
-            }
-        }
-
-        from += text == file ? 0 : (int)(offset - Offset);
-        (Offset, Number) = (offset, number);
-    }
-
     public void Dispose()
     {
         text.Dispose();
@@ -130,6 +110,7 @@ internal sealed class TextLines : IDisposable
     private ReadOnlySpan<byte> Take(int length, int lineEnd)
     {
         ReadOnlySpan<byte> line = buffer.AsSpan(from, length);
+        Digest?.AppendData(buffer.AsSpan(from, length + lineEnd));
         from += length + lineEnd;
         Offset += length + lineEnd;
         Number += length + lineEnd > 0 ? 1 : 0;

@@ -57,6 +57,7 @@ public static class LedgerLines
             writer.WriteString("operation", value.Operation);
             writer.WriteEndObject();
         })),
+        PlantChanged changed => new(changed.Time, LedgerKinds.Config, null, Encoding.UTF8.GetString(PlantJson.ToUtf8(changed.Change))),
         _ => null,
     };
 

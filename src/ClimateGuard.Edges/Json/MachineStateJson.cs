@@ -13,16 +13,10 @@ namespace ClimateGuard.Edges.Json;
 /// </remarks>
 public static class MachineStateJson
 {
-    private static readonly Type[] WorkedOutAgain = [typeof(Trace), typeof(Prospect)];
+    private static readonly JsonSerializerOptions Options = WithoutWhatIsWorkedOutAgain(typeof(Trace), typeof(Prospect));
 
-    private static readonly JsonSerializerOptions Options = new()
-    {
-        NumberHandling = JsonNumberHandling.AllowNamedFloatingPointLiterals,
-        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
-        IgnoreReadOnlyProperties = true,
-        Converters = { new JsonStringEnumConverter(), new ThermalStateConverter() },
-        TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { LeaveOut, NameTheCases } },
-    };
+    // The chart is for people, the ranked actions stand in the outlooks that follow.
+    private static readonly JsonSerializerOptions ExactOptions = WithoutWhatIsWorkedOutAgain(typeof(Trace));
 
     /// <summary>The state as JSON.</summary>
     /// <param name="state">The state.</param>
@@ -30,11 +24,30 @@ public static class MachineStateJson
 
     /// <summary>The state from JSON, or null with the reason.</summary>
     /// <param name="text">What <see cref="Text"/> wrote.</param>
-    public static (MachineState? State, string? Reason) Read(string text)
+    public static (MachineState? State, string? Reason) Read(string text) => Read(text, Options);
+
+    /// <summary>The state as JSON with everything that later outlooks depend on, so that a replay goes on to the byte.</summary>
+    /// <param name="state">The state.</param>
+    public static string ExactText(MachineState state) => JsonSerializer.Serialize(state, ExactOptions);
+
+    /// <summary>The state from what <see cref="ExactText"/> wrote, or null with the reason.</summary>
+    /// <param name="text">The text.</param>
+    public static (MachineState? State, string? Reason) ReadExact(string text) => Read(text, ExactOptions);
+
+    private static JsonSerializerOptions WithoutWhatIsWorkedOutAgain(params Type[] types) => new()
+    {
+        NumberHandling = JsonNumberHandling.AllowNamedFloatingPointLiterals,
+        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
+        IgnoreReadOnlyProperties = true,
+        Converters = { new JsonStringEnumConverter(), new ThermalStateConverter() },
+        TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { type => LeaveOut(type, types), NameTheCases } },
+    };
+
+    private static (MachineState? State, string? Reason) Read(string text, JsonSerializerOptions options)
     {
         try
         {
-            return (JsonSerializer.Deserialize<MachineState>(text, Options), null);
+            return (JsonSerializer.Deserialize<MachineState>(text, options), null);
         }
         catch (Exception unreadable) when (unreadable is JsonException or ArgumentException or NotSupportedException or InvalidOperationException)
         {
@@ -59,11 +72,11 @@ public static class MachineStateJson
         };
     }
 
-    private static void LeaveOut(JsonTypeInfo type)
+    private static void LeaveOut(JsonTypeInfo type, Type[] types)
     {
         for (var i = type.Properties.Count - 1; i >= 0; i--)
         {
-            if (WorkedOutAgain.Contains(type.Properties[i].PropertyType))
+            if (types.Contains(type.Properties[i].PropertyType))
             {
                 type.Properties.RemoveAt(i);
             }

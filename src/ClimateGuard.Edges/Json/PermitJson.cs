@@ -52,6 +52,7 @@ public static class PermitJson
         writer.WriteString("feature", value.permit.Feature);
         writer.WriteTime("issuedAt", value.permit.IssuedAt);
         writer.WriteTime("validUntil", value.permit.ValidUntil);
+        writer.WriteString("configVersion", value.permit.ConfigVersion);
         writer.WriteString("state", Fate(value.permit.FateAt(value.now)));
         writer.WriteString("revokedBecause", value.permit.RevokedBecause);
         writer.WriteEndObject();

@@ -16,10 +16,15 @@ internal sealed class BrokerConnection : IDisposable
     private readonly TaskCompletionSource<MqttClientDisconnectedEventArgs> completion = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private readonly Func<BrokerMessage, Task> receive;
     private readonly ILogger logger;
+    private readonly IReadOnlyCollection<string>? publishedOnly;
     private int disposed;
 
-    internal BrokerConnection(Func<BrokerMessage, Task> receive, ILogger logger)
+    /// <param name="receive">Takes what comes in.</param>
+    /// <param name="logger">The log.</param>
+    /// <param name="publishedOnly">The only topics to which anything is sent, or null for all.</param>
+    internal BrokerConnection(Func<BrokerMessage, Task> receive, ILogger logger, IReadOnlyCollection<string>? publishedOnly = null)
     {
+        this.publishedOnly = publishedOnly;
         this.receive = receive;
         this.logger = logger;
 
@@ -34,6 +39,9 @@ internal sealed class BrokerConnection : IDisposable
     /// <summary>Cancelled when the connection is over.</summary>
     internal CancellationToken Ended { get; }
 
+    /// <summary>What this connection has subscribed to, whether or not the session knew it before.</summary>
+    internal HashSet<string> Subscribed { get; } = new(StringComparer.Ordinal);
+
     /// <summary>Connects and subscribes.</summary>
     /// <exception cref="BrokerRefusedException">The broker refused the connection or a subscription.</exception>
     internal async Task<bool> OpenAsync(MqttClientOptions options, IReadOnlyList<string> filters, CancellationToken cancellation)
@@ -44,11 +52,7 @@ internal sealed class BrokerConnection : IDisposable
             throw new BrokerRefusedException(BrokerFailure.Explain(result));
         }
 
-        if (filters.Count > 0)
-        {
-            await SubscribeAsync(filters, cancellation);
-        }
-
+        await SubscribeAsync(filters, cancellation);
         return result.IsSessionPresent;
     }
 
@@ -61,6 +65,11 @@ internal sealed class BrokerConnection : IDisposable
     /// <exception cref="BrokerRefusedException">The broker did not take the message.</exception>
     internal async Task PublishAsync(MqttApplicationMessage message, CancellationToken cancellation)
     {
+        if (publishedOnly?.Contains(message.Topic) == false)
+        {
+            return;
+        }
+
         message.QualityOfServiceLevel = MqttQualityOfServiceLevel.AtLeastOnce;
         var result = await client.PublishAsync(message, cancellation);
         if (!result.IsSuccess)
@@ -116,8 +125,15 @@ internal sealed class BrokerConnection : IDisposable
         ended.Dispose();
     }
 
-    private async Task SubscribeAsync(IReadOnlyList<string> filters, CancellationToken cancellation)
+    /// <summary>Subscribes, also while connected; nothing when there is no filter.</summary>
+    /// <exception cref="BrokerRefusedException">The broker refused one.</exception>
+    internal async Task SubscribeAsync(IReadOnlyList<string> filters, CancellationToken cancellation)
     {
+        if (filters.Count == 0)
+        {
+            return;
+        }
+
         var options = new MqttClientSubscribeOptionsBuilder();
         foreach (var filter in filters)
         {
@@ -139,11 +155,32 @@ internal sealed class BrokerConnection : IDisposable
                 $"the broker does not let us subscribe to {string.Join(", ", refused.Select(item => item.TopicFilter.Topic))} "
                 + $"({refused[0].ResultCode}): check its access list for this user");
         }
+
+        Subscribed.UnionWith(filters);
+    }
+
+    /// <summary>Ends subscriptions of the session; one that was none is no failure.</summary>
+    internal async Task UnsubscribeAsync(IReadOnlyList<string> filters, CancellationToken cancellation)
+    {
+        if (filters.Count == 0)
+        {
+            return;
+        }
+
+        var options = new MqttClientUnsubscribeOptionsBuilder();
+        foreach (var filter in filters)
+        {
+            options.WithTopicFilter(filter);
+        }
+
+        await client.UnsubscribeAsync(options.Build(), cancellation);
+        Subscribed.ExceptWith(filters);
     }
 
     private async Task OnMessageAsync(MqttApplicationMessageReceivedEventArgs message)
     {
         message.AutoAcknowledge = false;
+        message.Tag = this;
         try
         {
             await receive(new BrokerMessage(message, this));
@@ -171,6 +208,15 @@ internal sealed class BrokerConnection : IDisposable
 }
 
 /// <summary>A message with the connection it came on, to which alone its acknowledgement belongs.</summary>
+/// <remarks>A value, so that a burst of readings costs no allocation here: the client's own object carries the connection along.</remarks>
 /// <param name="Message">The message as the client hands it over.</param>
 /// <param name="Connection">Its connection.</param>
-internal sealed record BrokerMessage(MqttApplicationMessageReceivedEventArgs Message, BrokerConnection Connection);
+internal readonly record struct BrokerMessage(MqttApplicationMessageReceivedEventArgs Message, BrokerConnection Connection)
+{
+    /// <summary>What the message is acknowledged by later; opaque to everyone else.</summary>
+    internal object Receipt => Message;
+
+    /// <summary>The message behind a receipt, or null when it is none.</summary>
+    internal static BrokerMessage? Behind(object? receipt) =>
+        receipt is MqttApplicationMessageReceivedEventArgs { Tag: BrokerConnection connection } message ? new BrokerMessage(message, connection) : null;
+}

@@ -22,7 +22,6 @@ public sealed class BrokerLink : IHostedService, IAsyncDisposable
     private readonly ILogger<BrokerLink> logger;
     private readonly LogPace failures;
     private readonly List<Func<BrokerConnection, Task>> whileConnected = [];
-    private IReadOnlyList<string> filters = [];
     private Func<BrokerMessage, Task> receive = static _ => Task.CompletedTask;
     private volatile BrokerState state;
     private volatile WorkerIdentity identity;
@@ -61,6 +60,9 @@ public sealed class BrokerLink : IHostedService, IAsyncDisposable
 
     /// <summary>The topics of the cell.</summary>
     public Topics Topics { get; }
+
+    /// <summary>What is subscribed to with each connection.</summary>
+    internal Subscriptions Subscriptions { get; } = new();
 
     /// <summary>Begins to connect in the background; a missing broker is no error of the start.</summary>
     public Task StartAsync(CancellationToken cancellationToken)
@@ -115,7 +117,7 @@ public sealed class BrokerLink : IHostedService, IAsyncDisposable
     /// <summary>Takes messages; before the start only.</summary>
     internal void Receive(IReadOnlyList<string> subscriptions, Func<BrokerMessage, Task> handler)
     {
-        filters = subscriptions;
+        Subscriptions.Want(subscriptions);
         receive = handler;
     }
 
@@ -161,7 +163,7 @@ public sealed class BrokerLink : IHostedService, IAsyncDisposable
             throw new BrokerRefusedException("another worker speaks for this cell now");
         }
 
-        using var connection = new BrokerConnection(receive, logger);
+        using var connection = new BrokerConnection(receive, logger, settings.ToPeopleOnly ? Topics.ToPeople : null);
         string? refusedCertificate = null;
         var clientId = settings.ClientIdFor(Topics.Cell);
         var will = WorkerStatusJson.ToUtf8(online: false, identity.Version, identity.ConfigVersion, since: null);
@@ -170,7 +172,7 @@ public sealed class BrokerLink : IHostedService, IAsyncDisposable
         bool sessionPresent;
         try
         {
-            sessionPresent = await connection.OpenAsync(options, filters, cancellation);
+            sessionPresent = await connection.OpenAsync(options, Subscriptions.Wanted, cancellation);
         }
         catch (Exception) when (refusedCertificate is not null)
         {

@@ -10,6 +10,9 @@ public sealed record BrokerSettings
     /// <summary>The name of the section.</summary>
     public const string Section = "Broker";
 
+    /// <summary>Send nothing that a machine might take for itself: only what people read. Set by the mode of the worker, not in this section.</summary>
+    public bool ToPeopleOnly { get; init; }
+
     /// <summary>Name or address of the broker.</summary>
     public string Host { get; init; } = "127.0.0.1";
 
@@ -47,7 +50,7 @@ public sealed record BrokerSettings
     /// How many QoS 1 messages may be under way to us without acknowledgement, in [1, 65 535]. Not less than a batch of the store:
     /// below it a batch never fills and its time limit sets the pace.
     /// </summary>
-    public int ReceiveMaximum { get; init; } = 4000;
+    public int ReceiveMaximum { get; init; } = 8192;
 
     /// <summary>Where readings come from, such as <c>cg/{cell}/reading/{sensor}</c> (the default when empty).</summary>
     public IReadOnlyList<string> ReadingFilters { get; init; } = [];

@@ -22,13 +22,13 @@ public sealed class MqttReadings : IReadingSource
     private const int MostReasonsKept = 1000;
 
     private readonly BrokerLink link;
-    private readonly TopicMap topics;
-    private readonly ReadingDecoder decoder;
     private readonly TimeProvider time;
     private readonly ILogger<MqttReadings> logger;
     private readonly MqttPermits? permits;
     private readonly LogPace pace;
     private readonly Channel<Arrival> arrivals;
+
+    private volatile PlantTopics plant;
 
     // Finding the nearest names costs a walk over all sensors; a misconfigured gateway sends the same topic all day.
     private readonly ConcurrentDictionary<string, string> unknownTopics = new(StringComparer.Ordinal);
@@ -46,11 +46,10 @@ public sealed class MqttReadings : IReadingSource
         ArgumentNullException.ThrowIfNull(link);
         ArgumentNullException.ThrowIfNull(topics);
         this.link = link;
-        this.topics = topics;
         this.time = time;
         this.logger = logger;
         this.permits = permits;
-        decoder = new ReadingDecoder(cell);
+        plant = new PlantTopics(cell, topics, new ReadingDecoder(cell));
         pace = new LogPace(time);
         arrivals = Channel.CreateBounded<Arrival>(new BoundedChannelOptions(MostArrivals)
         {
@@ -63,12 +62,22 @@ public sealed class MqttReadings : IReadingSource
     /// <inheritdoc/>
     public ChannelReader<Arrival> Arrivals => arrivals.Reader;
 
+    /// <summary>Reads topics by another version of the cell from the next message on; what is subscribed to follows in <see cref="MqttPlant"/>.</summary>
+    /// <param name="cell">The cell; of the same id.</param>
+    /// <param name="topics">Which topic belongs to which of its sensors.</param>
+    internal void Use(Cell cell, TopicMap topics)
+    {
+        plant = new PlantTopics(cell, topics, new ReadingDecoder(cell));
+        unknownTopics.Clear();
+        link.Subscriptions.Want([.. topics.Subscriptions, .. link.Topics.EventFilters]);
+    }
+
     /// <inheritdoc/>
     public async ValueTask AcknowledgeAsync(ReadOnlyMemory<Arrival> batch, CancellationToken cancellation)
     {
         for (var i = 0; i < batch.Length && !cancellation.IsCancellationRequested; i++)
         {
-            if (batch.Span[i].Receipt is BrokerMessage received)
+            if (BrokerMessage.Behind(batch.Span[i].Receipt) is { } received)
             {
                 await received.Connection.AcknowledgeAsync(received.Message);
             }
@@ -83,7 +92,7 @@ public sealed class MqttReadings : IReadingSource
         {
             ArrivedAt = now,
             Retained = message.Retain,
-            Receipt = message.QualityOfServiceLevel == MqttQualityOfServiceLevel.AtMostOnce ? null : received,
+            Receipt = message.QualityOfServiceLevel == MqttQualityOfServiceLevel.AtMostOnce ? null : received.Receipt,
         };
         return arrivals.Writer.TryWrite(arrival)
             ? Task.CompletedTask
@@ -92,12 +101,13 @@ public sealed class MqttReadings : IReadingSource
 
     private Arrival Decode(MqttApplicationMessage message, DateTimeOffset now)
     {
-        var sensor = topics.IndexOf(message.Topic);
+        var known = plant;
+        var sensor = known.Topics.IndexOf(message.Topic);
         if (sensor >= 0)
         {
-            var read = decoder.Decode(sensor, message.Payload, now);
+            var read = known.Decoder.Decode(sensor, message.Payload, now);
             return read.Reason is null
-                ? new Arrival { Reading = read.Reading, TimeIsArrival = read.TimeIsArrival }
+                ? new Arrival { Reading = read.Reading, Cell = known.Cell, TimeIsArrival = read.TimeIsArrival }
                 : Unreadable(message, read.Reason);
         }
 
@@ -170,6 +180,7 @@ public sealed class MqttReadings : IReadingSource
             return $"unknown sensor \"{shown}\": no sensor of the plant file has this topic";
         }
 
+        var topics = plant.Topics;
         var names = isDefault
             ? [.. topics.Known.Where(name => name.StartsWith(prefix, StringComparison.Ordinal)).Select(name => name[prefix.Length..])]
             : topics.Known;
@@ -177,4 +188,7 @@ public sealed class MqttReadings : IReadingSource
         unknownTopics[topic] = reason;
         return reason;
     }
+
+    /// <summary>All that hangs on one version of the cell, so that a message is read by one version throughout.</summary>
+    private sealed record PlantTopics(Cell Cell, TopicMap Topics, ReadingDecoder Decoder);
 }

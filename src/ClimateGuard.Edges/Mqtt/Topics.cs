@@ -39,6 +39,9 @@ public sealed class Topics
     /// <summary>Whether the worker is there; retained, and the last will.</summary>
     public string WorkerStatus => root + "worker/status";
 
+    /// <summary>What people read; everything else may go to a machine.</summary>
+    public IReadOnlyCollection<string> ToPeople => [Alert, Finding, WorkerStatus];
+
     /// <summary>A door moved.</summary>
     public string Door => root + "event/door";
 

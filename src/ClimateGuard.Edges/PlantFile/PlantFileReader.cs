@@ -12,8 +12,9 @@ public static class PlantFileReader
 
     /// <summary>Reads a plant file, and a <c>materials.yaml</c> beside it in place of the shipped material library.</summary>
     /// <param name="path">Path of the file; a missing or unreadable one gives one problem, not an exception.</param>
+    /// <param name="running">The cell that runs: what cannot be changed while it does is then a problem too. Null when none runs.</param>
     /// <exception cref="ArgumentNullException">The path is null.</exception>
-    public static PlantFileResult Read(string path)
+    public static PlantFileResult Read(string path, Cell? running = null)
     {
         ArgumentNullException.ThrowIfNull(path);
         var (bytes, unreadable) = FileText.Bytes(path);
@@ -23,10 +24,24 @@ public static class PlantFileReader
         }
 
         var beside = Path.Combine(Path.GetDirectoryName(path) ?? "", MaterialLibrary.FileName);
-        var (library, libraryBytes) = Beside(beside);
+        var (library, libraryText, libraryBytes) = Beside(beside);
         var version = Version(bytes, libraryBytes);
         var (text, problem) = FileText.Decode(path, bytes);
-        return text is null ? new PlantFileResult(null, [problem!, .. library.Problems], version) : Parse(path, text, library, version);
+        return text is null
+            ? new PlantFileResult(null, [problem!, .. library.Problems], version)
+            : Parse(path, text, library, version, running) with { Text = text, Materials = libraryText };
+    }
+
+    /// <summary>What tells whether the file or a <c>materials.yaml</c> beside it changed: their version, or why they cannot be read.</summary>
+    /// <param name="path">Path of the file.</param>
+    /// <exception cref="ArgumentNullException">The path is null.</exception>
+    public static string Fingerprint(string path)
+    {
+        ArgumentNullException.ThrowIfNull(path);
+        var (bytes, unreadable) = FileText.Bytes(path);
+        var beside = Path.Combine(Path.GetDirectoryName(path) ?? "", MaterialLibrary.FileName);
+        var (materials, without) = File.Exists(beside) ? FileText.Bytes(beside) : ([], null);
+        return (unreadable ?? without)?.ToString() ?? Version(bytes!, materials!);
     }
 
     /// <summary>Reads the text of a plant file with the shipped material library.</summary>
@@ -56,7 +71,7 @@ public static class PlantFileReader
         return Parse(name, text, MaterialLibrary.Parse(materialsName, materialsText), version);
     }
 
-    private static PlantFileResult Parse(string name, string text, MaterialLibrary library, string version)
+    private static PlantFileResult Parse(string name, string text, MaterialLibrary library, string version, Cell? running = null)
     {
         var reading = DraftReader.Read<CellDraft>(name, text, FormSchema.Plant);
         if (reading is not { Root: { } root, Draft: { } draft })
@@ -67,27 +82,28 @@ public static class PlantFileReader
         var context = new PlantContext(library.Materials, TimeZones.IsKnown, TimeZones.Names);
         var meaning = PlantChecks.Of(draft, context).Where(p => !reading.WrongValues.Contains(p.Path))
             .Select(p => DraftReader.Located(name, root, p.Path, p.Message));
+        var fixedNow = running is null ? [] : OnlyByRestart.Problems(draft, running).Select(p => DraftReader.Located(name, root, p.Path, p.Message));
         var notes = PlantChecks.NotUsed(draft).Select(p => DraftReader.Located(name, root, p.Path, p.Message));
-        var problems = Ordered([.. reading.Problems, .. meaning, .. library.Problems]);
+        var problems = Ordered([.. reading.Problems, .. meaning, .. fixedNow, .. library.Problems]);
         var cell = problems.Count == 0 ? new Cell(CellBuilder.Build(draft, context)) : null;
         return new PlantFileResult(cell, problems, version) { Notes = [.. notes] };
     }
 
-    private static (MaterialLibrary Library, byte[] Bytes) Beside(string path)
+    private static (MaterialLibrary Library, string? Text, byte[] Bytes) Beside(string path)
     {
         if (!File.Exists(path))
         {
-            return (MaterialLibrary.Shipped, []);
+            return (MaterialLibrary.Shipped, null, []);
         }
 
         var (bytes, unreadable) = FileText.Bytes(path);
         if (bytes is null)
         {
-            return (new MaterialLibrary([], [unreadable!]), []);
+            return (new MaterialLibrary([], [unreadable!]), null, []);
         }
 
         var (text, problem) = FileText.Decode(path, bytes);
-        return (text is null ? new MaterialLibrary([], [problem!]) : MaterialLibrary.Parse(path, text), bytes);
+        return (text is null ? new MaterialLibrary([], [problem!]) : MaterialLibrary.Parse(path, text), text, bytes);
     }
 
     private static IReadOnlyList<LocatedProblem> Ordered(IEnumerable<LocatedProblem> problems) =>

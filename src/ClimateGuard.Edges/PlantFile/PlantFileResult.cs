@@ -11,6 +11,12 @@ namespace ClimateGuard.Edges.PlantFile;
 /// </param>
 public sealed record PlantFileResult(Cell? Cell, IReadOnlyList<LocatedProblem> Problems, string ConfigVersion)
 {
+    /// <summary>The text that was read; empty when there was none.</summary>
+    public string Text { get; init; } = "";
+
+    /// <summary>The text of the <c>materials.yaml</c> beside it, or null when the shipped library is used.</summary>
+    public string? Materials { get; init; }
+
     /// <summary>What is stated but not used, such as a nominal of a position; no reason to refuse the file.</summary>
     public IReadOnlyList<LocatedProblem> Notes { get; init; } = [];
 }

@@ -4,10 +4,10 @@ using YamlDotNet.Core.Events;
 namespace ClimateGuard.Edges.PlantFile;
 
 /// <summary>Reads one YAML document into a tree in which each key and value knows its line.</summary>
-/// <remarks>Bounded: 50 000 values with aliases written out, 32 levels. One instance reads one text.</remarks>
+/// <remarks>Bounded: 500 000 values with aliases written out, 32 levels. One instance reads one text.</remarks>
 internal sealed class YamlTree
 {
-    private const int MaxNodes = 50_000;
+    private const int MaxNodes = 500_000;
     private const int MaxDepth = 32;
     private const string CoreTags = "tag:yaml.org,2002:";
 

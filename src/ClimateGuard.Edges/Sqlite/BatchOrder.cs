@@ -9,6 +9,9 @@ namespace ClimateGuard.Edges.Sqlite;
 /// The array is rented: a batch costs no garbage. Dispose it once.</remarks>
 internal readonly struct BatchOrder : IDisposable
 {
+    private static readonly long Least = DateTimeOffset.MinValue.ToUnixTimeMilliseconds();
+    private static readonly long Greatest = DateTimeOffset.MaxValue.ToUnixTimeMilliseconds();
+
     private readonly Place[] rented;
     private readonly int count;
 
@@ -23,7 +26,7 @@ internal readonly struct BatchOrder : IDisposable
         rented = ArrayPool<Place>.Shared.Rent(count);
         for (var i = 0; i < count; i++)
         {
-            rented[i] = new Place(sensorRows[batch[i].Raw.Sensor], batch[i].Raw.EpochMilliseconds, i);
+            rented[i] = new Place(sensorRows[batch[i].Raw.Sensor], batch[i].EpochMilliseconds, i);
         }
 
         rented.AsSpan(0, count).Sort();
@@ -43,6 +46,14 @@ internal readonly struct BatchOrder : IDisposable
                 throw new ArgumentException(string.Create(
                     CultureInfo.InvariantCulture,
                     $"Reading {i} of the batch is of sensor number {reading.Raw.Sensor}, and the cell has 0 to {sensors - 1}: the store must be told of a changed cell first. Nothing of the batch was written."),
+                    nameof(batch));
+            }
+
+            if (reading.Raw.EpochMilliseconds < Least || reading.Raw.EpochMilliseconds > Greatest)
+            {
+                throw new ArgumentException(string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"Reading {i} of the batch is of {reading.Raw.EpochMilliseconds} ms since 1970, and only the years 1 to 9999 are kept. Nothing of the batch was written."),
                     nameof(batch));
             }
 

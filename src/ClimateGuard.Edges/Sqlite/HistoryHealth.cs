@@ -8,4 +8,8 @@ namespace ClimateGuard.Edges.Sqlite;
 /// <param name="LastCommit">When this process last committed, or null.</param>
 /// <param name="FreeBytes">Free space of the disk, or null when it cannot be told.</param>
 public sealed record HistoryHealth(
-    long Rows, long Quarantined, long UnreadableDropped, long Bytes, DateTimeOffset? LastCommit, long? FreeBytes);
+    long Rows, long Quarantined, long UnreadableDropped, long Bytes, DateTimeOffset? LastCommit, long? FreeBytes)
+{
+    /// <summary>Where damaged months now lie that were set aside since the start.</summary>
+    public IReadOnlyList<string> Damaged { get; init; } = [];
+}

@@ -4,86 +4,96 @@ using Microsoft.Data.Sqlite;
 
 namespace ClimateGuard.Edges.Sqlite;
 
-/// <summary>Reads series and what was set aside, each on a connection of its own that sees one state of the file.</summary>
+/// <summary>Puts rows and what was set aside in the words of the port.</summary>
 internal static class SeriesReader
 {
-    /// <summary>The accepted readings of a window, at most so many points, in one scan.</summary>
-    public static IReadOnlyList<SeriesPoint> Read(
-        SqliteConnection reader, string sensorId, Window window, int points, CancellationToken cancellation)
-    {
-        using var oneState = reader.BeginTransaction(deferred: true);
-        var sensor = SensorRow(reader, sensorId);
-        const string Within = "FROM reading WHERE sensor = $sensor AND t >= $from AND t < $to ORDER BY t";
-        (string, object?)[] parameters = [("$sensor", sensor), ("$from", window.From), ("$to", window.To)];
-        if (reader.Ask($"SELECT t {Within} LIMIT 1", parameters) is not long first)
-        {
-            return [];
-        }
-
-        var last = (long)reader.Ask($"SELECT t {Within} DESC LIMIT 1", parameters)!;
-        var thinning = new SeriesThinning(points, first, last);
-        using var command = reader.Command($"SELECT t, value {Within}", parameters);
-        using var rows = command.ExecuteReader();
-        for (var n = 1; rows.Read(); n++)
-        {
-            thinning.Add(new SeriesPoint(rows.GetInt64(0), rows.GetDouble(1)));
-            if (n % 1024 == 0)
-            {
-                cancellation.ThrowIfCancellationRequested();
-            }
-        }
-
-        return thinning.Points();
-    }
+    private const int RowsInPage = 10_000;
 
     /// <summary>What was set aside in a window, in time order.</summary>
     public static IReadOnlyList<QuarantinedReading> Quarantined(SqliteConnection reader, string sensorId, Window window, int most) =>
         List(
             reader, sensorId, window, most,
             "SELECT q.t, q.raw, r.name, q.arrived FROM quarantine q JOIN reason r ON r.id = q.reason "
-            + "WHERE q.sensor = $sensor AND q.t >= $from AND q.t < $to ORDER BY q.t LIMIT $most",
+            + "WHERE q.sensor = $sensor AND q.t >= $from AND q.t < $to ORDER BY q.t, q.raw LIMIT $most",
             rows => new QuarantinedReading(
                 rows.GetInt64(0), rows.GetDouble(1), Reason(rows.GetString(2)), DateTimeOffset.FromUnixTimeMilliseconds(rows.GetInt64(3))));
 
     /// <summary>What was corrected in a window, in time order.</summary>
-    public static IReadOnlyList<CorrectedReading> Corrected(SqliteConnection reader, string sensorId, Window window, int most) =>
-        List(
-            reader, sensorId, window, most,
-            "SELECT d.t, d.raw, d.value, r.name FROM reading d JOIN reason r ON r.id = d.reason "
-            + "WHERE d.sensor = $sensor AND d.t >= $from AND d.t < $to AND d.raw IS NOT NULL ORDER BY d.t LIMIT $most",
-            rows => new CorrectedReading(rows.GetInt64(0), rows.GetDouble(1), rows.GetDouble(2), Reason(rows.GetString(3))));
-
-    /// <summary>Every row from the begin of a window: at least so many if there are, a moment never cut in two, and where the next page begins.</summary>
-    public static (IReadOnlyList<StoredReading> Rows, long Next) Rows(SqliteConnection reader, string sensorId, Window window, int page)
+    public static IReadOnlyList<CorrectedReading> Corrected(SqliteConnection reader, HistoryReader history, Window window, int most)
     {
-        const string All =
-            "SELECT t, coalesce(raw, value), value, 0 AS kind, reason FROM reading WHERE sensor = $sensor AND t >= $from AND t < $to "
-            + "UNION ALL SELECT t, raw, raw, 1, reason FROM quarantine WHERE sensor = $sensor AND t >= $from AND t < $to ORDER BY 1, 4, 2";
-        using var oneState = reader.BeginTransaction(deferred: true);
         var reasons = NameTable.Names(reader, "reason");
-        using var command = reader.Command(All, ("$sensor", SensorRow(reader, sensorId)), ("$from", window.From), ("$to", window.To));
-        using var rows = command.ExecuteReader();
-        var found = new List<StoredReading>();
-        while (rows.Read())
+        var found = new List<CorrectedReading>();
+        while (window.From < window.To)
         {
-            var time = rows.GetInt64(0);
-            if (found.Count >= page && found[^1].EpochMilliseconds != time)
+            var (rows, next) = history.Rows(window, RowsInPage);
+            for (var n = 0; n < rows.Count; n++)
             {
-                return (found, time);
+                if (rows[n] is { Reason: not 0 } row)
+                {
+                    found.Add(new CorrectedReading(row.Time, row.Raw, row.Value, Reason(reasons[row.Reason])));
+                    if (found.Count == most)
+                    {
+                        return found;
+                    }
+                }
             }
 
-            var reason = rows.IsDBNull(4) ? TrustReason.None : Reason(reasons[rows.GetInt64(4)]);
-            var trust = rows.GetInt64(3) == 1 ? Trust.Quarantined : reason == TrustReason.None ? Trust.Accepted : Trust.Corrected;
-            found.Add(new StoredReading(time, rows.GetDouble(1), rows.GetDouble(2), trust, reason));
+            window = window with { From = next };
         }
 
-        return (found, window.To);
+        return found;
     }
+
+    /// <summary>Every row from the begin of a window: at least a page if there are so many, and where the next page begins.</summary>
+    public static (IReadOnlyList<StoredReading> Rows, long Next) Rows(SqliteConnection reader, HistoryReader history, string sensorId, Window window)
+    {
+        var reasons = NameTable.Names(reader, "reason");
+        var (rows, next) = history.Rows(window, RowsInPage);
+        var aside = Quarantined(reader, sensorId, window with { To = next }, int.MaxValue);
+        var stamps = Stamps(reader, sensorId, window with { To = next });
+        var found = new List<StoredReading>(rows.Count + aside.Count);
+        var at = 0;
+        for (var n = 0; n < rows.Count; n++)
+        {
+            var row = rows[n];
+            for (; at < aside.Count && aside[at].EpochMilliseconds < row.Time; at++)
+            {
+                found.Add(Aside(aside[at]));
+            }
+
+            var reason = row.Reason == 0 ? TrustReason.None : Reason(reasons[row.Reason]);
+            found.Add(new StoredReading(row.Time, row.Raw, row.Value, reason == TrustReason.None ? Trust.Accepted : Trust.Corrected, reason)
+            {
+                StampMilliseconds = stamps.GetValueOrDefault(row.Time, row.Time),
+            });
+
+            // A second delivery that came before the first was kept says nothing new.
+            for (; at < aside.Count && aside[at].EpochMilliseconds == row.Time; at++)
+            {
+                if (aside[at] is not { Reason: TrustReason.Duplicate } second || second.Raw != row.Raw)
+                {
+                    found.Add(Aside(aside[at]));
+                }
+            }
+        }
+
+        found.AddRange(aside.Skip(at).Select(Aside));
+        return (found, next);
+    }
+
+    /// <summary>The stamps as sent, where the sender's clock was ahead, by event time.</summary>
+    private static Dictionary<long, long> Stamps(SqliteConnection reader, string sensorId, Window window) =>
+        List(
+            reader, sensorId, window, int.MaxValue,
+            "SELECT t, stamped FROM stamp WHERE sensor = $sensor AND t >= $from AND t < $to LIMIT $most",
+            rows => (Time: rows.GetInt64(0), Stamp: rows.GetInt64(1))).ToDictionary(row => row.Time, row => row.Stamp);
+
+    private static StoredReading Aside(QuarantinedReading row) =>
+        new(row.EpochMilliseconds, row.Raw, row.Raw, Trust.Quarantined, row.Reason);
 
     private static List<T> List<T>(
         SqliteConnection reader, string sensorId, Window window, int most, string sql, Func<SqliteDataReader, T> take)
     {
-        using var oneState = reader.BeginTransaction(deferred: true);
         using var command = reader.Command(
             sql, ("$sensor", SensorRow(reader, sensorId)), ("$from", window.From), ("$to", window.To), ("$most", most));
         using var rows = command.ExecuteReader();
@@ -98,7 +108,9 @@ internal static class SeriesReader
 
     private static TrustReason Reason(string name) => Enum.Parse<TrustReason>(name);
 
-    private static long SensorRow(SqliteConnection reader, string sensorId)
+    /// <summary>The number of a sensor.</summary>
+    /// <exception cref="ArgumentException">It is not known.</exception>
+    public static long SensorRow(SqliteConnection reader, string sensorId)
     {
         if (reader.Ask("SELECT id FROM sensor WHERE name = $name", ("$name", sensorId)) is long row)
         {

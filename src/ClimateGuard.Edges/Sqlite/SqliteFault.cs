@@ -14,7 +14,7 @@ public static class SqliteFault
     public static StoreUnavailableException Explain(SqliteException fault, string doing, string path, string kept)
     {
         ArgumentNullException.ThrowIfNull(fault);
-        return new StoreUnavailableException($"Cannot {doing} in {path}: {CauseAndCure(fault, path)} {kept}", fault);
+        return new StoreUnavailableException($"Cannot {doing} in {path}: {CauseAndCure(fault, path)} {kept}", fault) { DiskFull = IsFull(fault, path) };
     }
 
     /// <summary>Puts a refusal of the file system into words.</summary>
@@ -35,10 +35,12 @@ public static class SqliteFault
     /// <summary>Whether the file itself is broken, not its surroundings.</summary>
     internal static bool IsDamage(SqliteException fault) => fault.SqliteErrorCode is raw.SQLITE_CORRUPT or raw.SQLITE_NOTADB;
 
+    private static bool IsFull(SqliteException fault, string path) =>
+        fault.SqliteErrorCode == raw.SQLITE_FULL || (fault.SqliteErrorCode == raw.SQLITE_IOERR && FreeBytes(path) is < 1 << 20);
+
     private static string CauseAndCure(SqliteException fault, string path) => fault.SqliteErrorCode switch
     {
-        raw.SQLITE_FULL => $"the disk is full{FreeWords(path)}. Free some space there, or name a folder on another disk in Storage:Path.",
-        raw.SQLITE_IOERR when FreeBytes(path) is < 1 << 20 =>
+        _ when IsFull(fault, path) =>
             $"the disk is full{FreeWords(path)}. Free some space there, or name a folder on another disk in Storage:Path.",
         raw.SQLITE_READONLY or raw.SQLITE_CANTOPEN or raw.SQLITE_PERM =>
             "it is read-only or may not be opened. Give the worker's account the right to write the folder and its files, "

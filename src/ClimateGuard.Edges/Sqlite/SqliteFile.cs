@@ -153,7 +153,15 @@ internal sealed class SqliteFile : IDisposable
         }
     }
 
-    private static string SetAside(string path, TimeProvider clock)
+    /// <summary>Size of a file on disk, its log included; 0 when it is not there.</summary>
+    public static long BytesOf(string path)
+    {
+        var (file, log) = (new FileInfo(path), new FileInfo(path + "-wal"));
+        return (file.Exists ? file.Length : 0) + (log.Exists ? log.Length : 0);
+    }
+
+    /// <summary>Moves a damaged file and its log out of the way; returns where it now lies.</summary>
+    public static string SetAside(string path, TimeProvider clock)
     {
         var stamp = clock.GetUtcNow().UtcDateTime.ToString("yyyyMMdd'T'HHmmss'Z'", CultureInfo.InvariantCulture);
         var aside = $"{path}.damaged-{stamp}";

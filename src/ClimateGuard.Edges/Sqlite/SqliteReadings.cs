@@ -7,31 +7,44 @@ using Microsoft.Extensions.Logging;
 
 namespace ClimateGuard.Edges.Sqlite;
 
-/// <summary>The history in one SQLite file, <c>readings.db</c>, in the folder of the store.</summary>
+/// <summary>The history in SQLite: what came in of late in <c>readings.db</c>, the rest packed in a file a month, <c>history-YYYY-MM.db</c>.</summary>
 /// <remarks>
-/// One connection writes, for one caller at a time; reading has connections of its own and never waits for the writer. SQLite knows no
-/// waiting without a thread, so writing runs on the caller's thread and reading on the pool.
+/// A batch is one row of a log, in the order of arrival: written by sensor, a thousand sensors would touch a thousand pages. What lies in the log
+/// is in memory too, and is packed by sensor into the files of its months every hour or every 131 072 readings, with the aggregates of each minute
+/// and quarter of an hour. One connection writes, for one caller at a time; reading has connections of its own and never waits for the writer.
+/// SQLite knows no waiting without a thread, so writing runs on the caller's thread, packing and reading on the pool.
 /// </remarks>
-public sealed class SqliteReadings : IReadingStore, IDisposable
+public sealed partial class SqliteReadings : IReadingStore, IDisposable
 {
     private const string Unwritten =
         "Nothing was lost: nothing of this batch was written, and messages not yet acknowledged stay with the broker and come again.";
 
-    private const int RowsInPage = 10_000;
-
     private readonly Lock writing = new();
     private readonly SqliteFile file;
     private readonly TimeProvider clock;
+    private readonly ILogger log;
+    private readonly SqliteStorage storage;
+    private readonly LooseMemory memory = new();
+    private readonly SegmentShelf segments;
+    private readonly HistoryPacker packer;
     private readonly ReadingWriter writer;
     private readonly UnreadableShelf shelf;
     private readonly string readerConnection;
     private HistoryHealth health;
+    private Task packing = Task.CompletedTask;
+    private long packAgainAt = long.MinValue;
+    private StoreCheck newestCheck = StoreCheck.Whole;
 
-    private SqliteReadings(SqliteFile file, SqliteStorage storage, TimeProvider clock)
+    private SqliteReadings(SqliteFile file, SqliteStorage storage, TimeProvider clock, ILogger log)
     {
         this.file = file;
         this.clock = clock;
-        writer = new ReadingWriter(file.Writer);
+        this.storage = storage;
+        this.log = log;
+        segments = new SegmentShelf(storage, clock, log);
+        segments.Refresh();
+        packer = new HistoryPacker(file.Writer, writing, memory, segments);
+        writer = new ReadingWriter(file.Writer, memory, segments);
         shelf = new UnreadableShelf(file.Writer, storage.UnreadableKept);
         readerConnection = new SqliteConnectionStringBuilder
         {
@@ -43,8 +56,12 @@ public sealed class SqliteReadings : IReadingStore, IDisposable
         health = new HistoryHealth(Tally("readings"), Tally("quarantined"), Tally("dropped"), 0, null, null);
     }
 
-    /// <summary>What was found at the opening.</summary>
-    public StoreOpening Opening => file.Opening;
+    /// <summary>What was found at the opening of <c>readings.db</c>; the check is that of the newest month too.</summary>
+    public StoreOpening Opening => file.Opening with { Check = newestCheck == StoreCheck.Partial ? newestCheck : file.Opening.Check };
+
+    /// <summary>Whether there is a history in a folder.</summary>
+    /// <param name="folder">The folder of the store.</param>
+    public static bool IsThere(string folder) => File.Exists(Path.Combine(folder, ReadingsSchema.Kind.FileName));
 
     /// <summary>Opens the history, makes it when it is not there, and sets a damaged file aside.</summary>
     /// <param name="storage">Where and how.</param>
@@ -61,8 +78,8 @@ public sealed class SqliteReadings : IReadingStore, IDisposable
         var file = SqliteFile.Open(storage, ReadingsSchema.Kind, clock, log);
         try
         {
-            var readings = new SqliteReadings(file, storage, clock);
-            readings.UseCell(cell);
+            var readings = new SqliteReadings(file, storage, clock, log);
+            readings.Begin(cell);
             return readings;
         }
         catch (Exception fault)
@@ -97,21 +114,7 @@ public sealed class SqliteReadings : IReadingStore, IDisposable
             return ValueTask.CompletedTask;
         }
 
-        lock (writing)
-        {
-            try
-            {
-                var now = clock.GetUtcNow();
-                var (rows, quarantined) = writer.Append(batch.Span, now.ToUnixTimeMilliseconds());
-                health = health with { Rows = health.Rows + rows, Quarantined = health.Quarantined + quarantined, LastCommit = now };
-            }
-            catch (SqliteException fault)
-            {
-                throw SqliteFault.Explain(fault, "write the history", file.Path, Unwritten);
-            }
-        }
-
-        return ValueTask.CompletedTask;
+        return WaitForPacking() is { IsCompleted: false } behind ? AppendAfterAsync(behind, batch, cancellation) : AppendNow(batch);
     }
 
     /// <inheritdoc/>
@@ -144,7 +147,7 @@ public sealed class SqliteReadings : IReadingStore, IDisposable
         ArgumentOutOfRangeException.ThrowIfLessThan(points, 2);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(points, 20_000);
         var window = SeriesReader.Window.Between(from, to);
-        return Read(reader => SeriesReader.Read(reader, sensorId, window, points, cancellation), cancellation);
+        return Read(reader => History(reader, sensorId, cancellation).Points(window, points), cancellation);
     }
 
     /// <inheritdoc/>
@@ -157,7 +160,8 @@ public sealed class SqliteReadings : IReadingStore, IDisposable
         var window = SeriesReader.Window.Between(from, to);
         while (window.From < window.To)
         {
-            var (page, next) = await Read(reader => SeriesReader.Rows(reader, sensorId, window, RowsInPage), cancellation);
+            var (page, next) = await Read(
+                reader => SeriesReader.Rows(reader, History(reader, sensorId, cancellation), sensorId, window), cancellation);
             foreach (var row in page)
             {
                 yield return row;
@@ -187,7 +191,23 @@ public sealed class SqliteReadings : IReadingStore, IDisposable
         string sensorId, DateTimeOffset from, DateTimeOffset to, int most, CancellationToken cancellation)
     {
         var window = Checked(sensorId, from, to, most);
-        return Read(reader => SeriesReader.Corrected(reader, sensorId, window, most), cancellation);
+        return Read(reader => SeriesReader.Corrected(reader, History(reader, sensorId, cancellation), window, most), cancellation);
+    }
+
+    /// <summary>The aggregates of a sensor whose periods begin in a window, in time order.</summary>
+    /// <param name="sensorId">Id of the sensor.</param>
+    /// <param name="from">Begin, inclusive.</param>
+    /// <param name="to">End, exclusive.</param>
+    /// <param name="level">Minutes or quarters of an hour.</param>
+    /// <param name="cancellation">Stops waiting.</param>
+    /// <exception cref="ArgumentException">The sensor is not known, the window does not begin before it ends, or the level is that of raw readings.</exception>
+    public ValueTask<IReadOnlyList<SeriesAggregate>> AggregatesAsync(
+        string sensorId, DateTimeOffset from, DateTimeOffset to, HistoryLevel level, CancellationToken cancellation)
+    {
+        ArgumentException.ThrowIfNullOrEmpty(sensorId);
+        ArgumentOutOfRangeException.ThrowIfEqual(level, HistoryLevel.Raw);
+        var window = SeriesReader.Window.Between(from, to);
+        return Read(reader => History(reader, sensorId, cancellation).Aggregates(window, level), cancellation);
     }
 
     /// <summary>The newest unreadable messages, newest first.</summary>
@@ -203,19 +223,17 @@ public sealed class SqliteReadings : IReadingStore, IDisposable
     }
 
     /// <summary>How the history stands. Cheap; may be asked at any time from any thread.</summary>
-    public HistoryHealth Health()
+    public HistoryHealth Health() => Volatile.Read(ref health) with
     {
-        var log = new FileInfo(file.Path + "-wal");
-        return Volatile.Read(ref health) with
-        {
-            Bytes = new FileInfo(file.Path).Length + (log.Exists ? log.Length : 0),
-            FreeBytes = SqliteFault.FreeBytes(file.Path),
-        };
-    }
+        Bytes = SqliteFile.BytesOf(file.Path) + segments.Bytes(),
+        FreeBytes = SqliteFault.FreeBytes(file.Path),
+        Damaged = segments.Damaged,
+    };
 
-    /// <summary>Closes the file. What was committed is there.</summary>
+    /// <summary>Closes the files. What was committed is there.</summary>
     public void Dispose()
     {
+        Task.WhenAny(packing).GetAwaiter().GetResult();
         lock (writing)
         {
             using (var pooled = new SqliteConnection(readerConnection))
@@ -223,6 +241,7 @@ public sealed class SqliteReadings : IReadingStore, IDisposable
                 SqliteConnection.ClearPool(pooled);
             }
 
+            segments.Close();
             writer.Dispose();
             file.Dispose();
         }

@@ -38,6 +38,43 @@ internal sealed class SqliteStatement : IDisposable
         return this;
     }
 
+    public SqliteStatement Bind(int place, ReadOnlySpan<byte> value)
+    {
+        SqliteException.ThrowExceptionForRC(raw.sqlite3_bind_blob(statement, place, value), database);
+        return this;
+    }
+
+    /// <summary>Goes to the next row; at the end it is ready to be bound again.</summary>
+    /// <exception cref="SqliteException">It failed.</exception>
+    public bool Next()
+    {
+        var result = raw.sqlite3_step(statement);
+        if (result == raw.SQLITE_ROW)
+        {
+            return true;
+        }
+
+        raw.sqlite3_reset(statement);
+        if (result != raw.SQLITE_DONE)
+        {
+            SqliteException.ThrowExceptionForRC(result, database);
+        }
+
+        return false;
+    }
+
+    /// <summary>A number of the present row; 0 for null.</summary>
+    public long Number(int column) => raw.sqlite3_column_int64(statement, column);
+
+    /// <summary>Whether the present row has nothing there.</summary>
+    public bool IsNull(int column) => raw.sqlite3_column_type(statement, column) == raw.SQLITE_NULL;
+
+    /// <summary>Bytes of the present row; gone with the next step.</summary>
+    public ReadOnlySpan<byte> Bytes(int column) => raw.sqlite3_column_blob(statement, column);
+
+    /// <summary>Leaves the rows that were not asked for.</summary>
+    public void Reset() => raw.sqlite3_reset(statement);
+
     /// <summary>Runs it to its end.</summary>
     /// <exception cref="SqliteException">It failed.</exception>
     public void Run()

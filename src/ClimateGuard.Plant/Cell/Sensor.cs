@@ -36,6 +36,15 @@ public sealed record Sensor
     /// <summary>It reports only when its value changes; silence up to the invalid age is then no fault.</summary>
     public bool ReportsOnChange { get; init; }
 
+    /// <summary>The longest it stays silent while nothing changes, when it reports only changes; beyond it, it counts as lost.</summary>
+    public TimeSpan Heartbeat { get; init; } = TimeSpan.FromHours(1);
+
+    /// <summary>What kind of device measures; it decides which values mean a broken sensor.</summary>
+    public SensorDevice Device { get; init; }
+
+    /// <summary>What a current loop means by 4 mA and by 20 mA, in the canonical unit of the quantity, or null when not stated.</summary>
+    public (double At4, double At20)? LoopRange { get; init; }
+
     /// <summary>Standard uncertainty (k = 1) of one reading after calibration, in K (or in the sensor's own unit).</summary>
     public double Uncertainty { get; init; } = 0.1;
 

@@ -37,6 +37,12 @@ internal static class PlantMessages
     public static string KeyNotUsed(string key, FeatureKind kind) =>
         $"{key} says nothing for a feature of kind {Word(kind)} and is not used";
 
+    public static string LoopRangeOrder(double at4, double at20) =>
+        $"loopRange [{Number(at4)}, {Number(at20)}] runs backwards; allowed: [value at 4 mA, value at 20 mA] with the first below the second";
+
+    public static string LoopRangeWithoutLoop(SensorDevice device) =>
+        $"loopRange says nothing for device {Word(device)}; write device: currentLoop, or leave loopRange out";
+
     public static string MaterialValueMissing(string material, string key, string meaning) =>
         $"material '{material}' has no {key}, and the material library does not know it either: add {key}, {meaning}";
 

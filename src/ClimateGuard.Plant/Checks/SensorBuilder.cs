@@ -23,6 +23,9 @@ internal static class SensorBuilder
             Topic = sensor.Topic,
             Period = TimeSpan.FromSeconds(taken.Or(sensor.PeriodS, $"{path}/periodS", 10.0)),
             ReportsOnChange = taken.Or(sensor.ReportsOnChange, $"{path}/reportsOnChange", quantity is SensorQuantity.Contact),
+            Heartbeat = TimeSpan.FromSeconds(taken.Or(sensor.HeartbeatS, $"{path}/heartbeatS", 3600.0)),
+            Device = taken.Or(sensor.Device, $"{path}/device", SensorDevice.Generic),
+            LoopRange = sensor.LoopRange is [{ } at4, { } at20] ? (at4, at20) : null,
             Resolution = sensor.Resolution,
             Uncertainty = taken.Or(sensor.UncertaintyK, $"{path}/uncertaintyK", SensorDefaults.Uncertainty(quantity)),
             TimeConstant = TimeSpan.FromSeconds(

@@ -17,6 +17,7 @@ internal static class SensorChecks
             run.Known(sensor.AirHandler, run.AirHandlers, "air handler", $"{path}/airHandler");
             Unit(run, sensor, path);
             Plausible(run, sensor, path);
+            LoopRange(run, sensor, path);
             Calibrations(run, sensor, path);
         }
     }
@@ -57,6 +58,23 @@ internal static class SensorChecks
         if (sensor.Plausible is [{ } low, { } high] && low >= high)
         {
             run.Add($"{path}/plausible", PlantMessages.PlausibleOrder(low, high));
+        }
+    }
+
+    private static void LoopRange(CheckRun run, SensorDraft sensor, string path)
+    {
+        if (sensor.LoopRange is not [{ } at4, { } at20])
+        {
+            return;
+        }
+
+        if (sensor.Device is not SensorDevice.CurrentLoop)
+        {
+            run.Add($"{path}/loopRange", PlantMessages.LoopRangeWithoutLoop(sensor.Device ?? SensorDevice.Generic));
+        }
+        else if (at4 >= at20)
+        {
+            run.Add($"{path}/loopRange", PlantMessages.LoopRangeOrder(at4, at20));
         }
     }
 

@@ -20,6 +20,12 @@ public sealed record LoadJob(string Machine, string Serial, string Part, string 
     /// <summary>Whether the job message says what the part's temperature is.</summary>
     public bool SaysTemperature { get; init; } = true;
 
+    /// <summary>How far what it says is from the truth, in K.</summary>
+    public double SaidErrorKelvin { get; init; }
+
+    /// <summary>Where the message says it came from, or null.</summary>
+    public string? Origin { get; init; }
+
     /// <summary>Standard uncertainty of what it says, in K.</summary>
     public double SaidUncertaintyKelvin { get; init; } = 0.1;
 
@@ -36,8 +42,9 @@ public sealed record LoadJob(string Machine, string Serial, string Part, string 
             Part = Part,
             Operation = Operation,
             Planned = Planned,
+            Origin = Origin,
             EnteredCell = Serial.Length == 0 ? null : at,
-            Start = SaysTemperature && Serial.Length > 0 ? new Celsius(celsius) : null,
+            Start = SaysTemperature && Serial.Length > 0 ? new Celsius(celsius + SaidErrorKelvin) : null,
             StartUncertainty = SaysTemperature && Serial.Length > 0 ? new Kelvins(SaidUncertaintyKelvin) : null,
         });
     }
@@ -121,6 +128,9 @@ public sealed record AskPermit(string Machine, string Operation) : MachineAction
     internal override void Apply(VirtualCell cell, VirtualMachine machine, DateTimeOffset at)
     {
         if (machine.Part is not { } part) return;
+        var id = FormattableString.Invariant($"{part.Serial}-{Operation}-{at.ToUnixTimeSeconds()}");
+        cell.RecordAsk(new AskRecord(
+            at, id, Machine, part.Serial, part.Part.Number, Feature, Planned ?? FinishTime(part.Part), machine.ProbedAt));
         cell.Say(new PermitRequested(at, Machine)
         {
             Serial = part.Serial,
@@ -128,18 +138,24 @@ public sealed record AskPermit(string Machine, string Operation) : MachineAction
             Operation = Operation,
             Feature = Feature,
             Planned = Planned,
-            RequestId = FormattableString.Invariant($"{part.Serial}-{Operation}-{at.ToUnixTimeSeconds()}"),
+            RequestId = id,
             SentAt = at,
         });
     }
+
+    private TimeSpan FinishTime(Part part) =>
+        part.Features.Where(f => Feature is null || f.Id == Feature).Aggregate(TimeSpan.Zero, (sum, f) => sum + f.FinishDuration);
 }
 
 /// <summary>A person takes the responsibility for a cut.</summary>
 public sealed record Override(string Machine, string Operation, string By, string Reason, TimeSpan For) : MachineAction(Machine)
 {
+    /// <summary>The second person, or null.</summary>
+    public string? ApprovedBy { get; init; }
+
     internal override void Apply(VirtualCell cell, VirtualMachine machine, DateTimeOffset at)
     {
         if (machine.Part is not { } part) return;
-        cell.Say(new Overridden(at, Machine) { Serial = part.Serial, Operation = Operation, By = By, Reason = Reason, Until = at + For });
+        cell.Say(new Overridden(at, Machine) { Serial = part.Serial, Operation = Operation, By = By, Reason = Reason, ApprovedBy = ApprovedBy, Until = at + For });
     }
 }

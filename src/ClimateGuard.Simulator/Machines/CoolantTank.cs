@@ -28,7 +28,7 @@ public sealed class CoolantTank
     public double Celsius { get; private set; }
 
     /// <summary>What the chiller holds, in °C.</summary>
-    public double SetpointCelsius { get; }
+    public double SetpointCelsius { get; internal set; }
 
     /// <summary>Half the dead band of the chiller, in K.</summary>
     public double HalfBandKelvin { get; init; } = 0.12;

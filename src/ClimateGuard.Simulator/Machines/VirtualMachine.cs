@@ -87,6 +87,9 @@ public sealed class VirtualMachine
     /// <summary>What the tool has moved against the work since each axis was probed, in µm.</summary>
     public Displacement SinceProbing => Position - atProbing;
 
+    /// <summary>Where the tool stood against the work when each axis was last probed, in µm.</summary>
+    internal Displacement ProbedAt => atProbing;
+
     /// <summary>Scale expansion minus part expansion, in µm/m; 0 without a part.</summary>
     public double StrainMicrometresPerMetre
     {

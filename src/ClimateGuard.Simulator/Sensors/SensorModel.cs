@@ -7,13 +7,12 @@ public sealed class SensorModel
 {
     private const double NoiseShare = 0.3;
     private const double TurbulenceKelvin = 0.15;
+    private const long TwinSequence = 1_000_000;
     private readonly Chance chance;
-    private readonly double resolution;
     private readonly double noise;
     private readonly double turbulence;
     private readonly double offset;
     private readonly bool digital;
-    private readonly long periodMilliseconds;
     private readonly LagNode lag;
     private Func<double> source;
     private long due;
@@ -27,14 +26,13 @@ public sealed class SensorModel
         Index = index;
         this.source = source;
         chance = new Chance(seed, sensor.Id);
-        resolution = ResolutionOf(sensor.Quantity);
         digital = IsDigital(sensor);
         noise = digital ? 0 : NoiseShare * sensor.Uncertainty;
         turbulence = sensor is { Place: SensorPlace.Air, Quantity: SensorQuantity.Temperature } ? TurbulenceKelvin : 0;
         offset = (digital ? 0 : sensor.Uncertainty * Math.Clamp(chance.Normal(), -2, 2) * 0.8)
             + CalibratedOffset(sensor, startMilliseconds);
-        periodMilliseconds = Math.Max(100, (long)sensor.Period.TotalMilliseconds);
-        due = startMilliseconds + 1 + (long)(chance.Uniform() * (periodMilliseconds - 1));
+        PeriodMilliseconds = Math.Max(100, (long)sensor.Period.TotalMilliseconds);
+        due = startMilliseconds + 1 + (long)(chance.Uniform() * (PeriodMilliseconds - 1));
         var slow = sensor.Quantity is SensorQuantity.Temperature or SensorQuantity.RelativeHumidity;
         lag = new LagNode(slow && !digital ? sensor.TimeConstant : TimeSpan.Zero, source());
     }
@@ -57,6 +55,24 @@ public sealed class SensorModel
     /// <summary>It says nothing.</summary>
     internal bool Silent { get; set; }
 
+    /// <summary>How often it reports.</summary>
+    internal long PeriodMilliseconds { get; set; }
+
+    /// <summary>By how much it moves away from the truth each day.</summary>
+    internal double DriftPerDay { get; set; }
+
+    /// <summary>What disturbs single readings: how far, and how many of them.</summary>
+    internal (double Size, double Share) Spikes { get; set; }
+
+    /// <summary>By how much the clock of its gateway is ahead.</summary>
+    internal long ClockAheadMilliseconds { get; set; }
+
+    /// <summary>What it makes of its value before it sends it, or null.</summary>
+    internal Func<double, double>? Garbles { get; set; }
+
+    /// <summary>A second device sends under its id, off by so much; null for none.</summary>
+    internal double? TwinOffset { get; set; }
+
     /// <summary>Its own time constant against that of a well placed one.</summary>
     internal double LagFactor { get; set; } = 1.0;
 
@@ -73,8 +89,11 @@ public sealed class SensorModel
     internal void SwapPlaceWith(SensorModel other) => (source, other.source) = (other.source, source);
 
     /// <summary>Follows the truth for a step, with the eddies of the air that pass it.</summary>
-    internal void Follow(double seconds) =>
+    internal void Follow(double seconds)
+    {
         lag.Advance(source() + RadiantKelvin + (turbulence > 0 ? turbulence * chance.Normal() : 0), seconds / LagFactor);
+        FaultOffset += DriftPerDay * seconds / 86_400;
+    }
 
     /// <summary>Says what is due up to a time.</summary>
     internal void Speak(long untilMilliseconds, SignalBuffer buffer)
@@ -83,16 +102,25 @@ public sealed class SensorModel
         {
             var value = Frozen && !double.IsNaN(lastValue) ? lastValue : Read();
             if (!Silent && !unpowered && !(Sensor.ReportsOnChange && value == lastValue))
-                buffer.Add(CellSignal.Of(new Reading(Index, due, value, sequence++)));
+                Say(value, buffer);
             lastValue = value;
-            due += periodMilliseconds;
+            due += PeriodMilliseconds;
         }
+    }
+
+    private void Say(double value, SignalBuffer buffer)
+    {
+        var disturbed = Spikes.Share > 0 && chance.Uniform() < Spikes.Share ? value + (Spikes.Size * (0.5 + chance.Uniform())) : value;
+        var sent = Garbles is { } garbles ? garbles(disturbed) : disturbed;
+        buffer.Add(CellSignal.Of(new Reading(Index, due + ClockAheadMilliseconds, sent, sequence++)));
+        if (TwinOffset is { } off)
+            buffer.Add(CellSignal.Of(new Reading(Index, due + ClockAheadMilliseconds + (PeriodMilliseconds / 2), value + off, TwinSequence + sequence)));
     }
 
     private double Read()
     {
         if (Sensor.Quantity == SensorQuantity.Contact) return source();
-        var step = CoarseStep ?? resolution;
+        var step = CoarseStep ?? ResolutionOf(Sensor.Quantity);
         var raw = lag.Value + offset + FaultOffset + (noise * chance.Normal());
         var read = Math.Round(raw / step) * step;
         return Sensor.Quantity switch

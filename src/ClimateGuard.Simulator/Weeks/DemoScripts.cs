@@ -17,6 +17,20 @@ public static class DemoScripts
         return new LocalClock(cell.Description.TimeZone).FromLocal(new DateTime(2026, 7, 9, 9, 0, 0, DateTimeKind.Unspecified));
     }
 
+    /// <summary>Where the scripted week and the random weeks begin: a Monday of an invented week, 00:00 in the time zone of the cell.</summary>
+    public static DateTimeOffset MondayMidnight(Cell cell)
+    {
+        ArgumentNullException.ThrowIfNull(cell);
+        return new LocalClock(cell.Description.TimeZone).FromLocal(new DateTime(2026, 7, 6, 0, 0, 0, DateTimeKind.Unspecified));
+    }
+
+    /// <summary>The scripted week with its thirteen incidents, from <see cref="MondayMidnight"/>.</summary>
+    public static VirtualCellOptions Week(Cell cell, int seed)
+    {
+        ArgumentNullException.ThrowIfNull(cell);
+        return new VirtualCellOptions(seed, MondayMidnight(cell), DemoWeek.Of(cell)) { PastSetpointCelsius = 22.6, KeepsTruth = true };
+    }
+
     /// <summary>A chiller trips under a heavy disc and comes back; a door stands open and nothing comes of it; a blank comes in cold.</summary>
     /// <remarks>
     /// The air stays at 20 °C throughout. Minute 6: the chiller trips; about minute 37 the hole pattern would leave its budget; minute 51: the

@@ -18,7 +18,8 @@ public sealed class AlarmFigures
     private readonly Dictionary<string, Recent> lastMinute = new(StringComparer.Ordinal);
     private readonly FloodWatch flood = new();
     private readonly AlarmTally tally = new();
-    private readonly ShiftTally shifts;
+    private readonly TimeZoneInfo zone;
+    private ShiftTally shifts;
     private readonly long[] totals = new long[3];
     private DateTimeOffset at;
     private DateTimeOffset swept;
@@ -32,6 +33,7 @@ public sealed class AlarmFigures
         ArgumentNullException.ThrowIfNull(shifts);
         ArgumentNullException.ThrowIfNull(zone);
         this.shifts = new ShiftTally(shifts, zone);
+        this.zone = zone;
         this.begun = begun;
         at = begun;
         swept = begun;
@@ -40,6 +42,14 @@ public sealed class AlarmFigures
 
     /// <summary>Activations since it was begun, by priority: low, medium, high. Never falls.</summary>
     public IReadOnlyList<long> Totals => totals;
+
+    /// <summary>Counts by other shifts from now on; what was counted by the old ones is forgotten.</summary>
+    /// <param name="next">The shifts of the cell, in the same time zone.</param>
+    public void UseShifts(IReadOnlyList<Shift> next)
+    {
+        shifts = new ShiftTally(next, zone);
+        shifts.Advance(at);
+    }
 
     /// <summary>Takes in an alert.</summary>
     /// <param name="alert">Raised or cleared.</param>

@@ -39,7 +39,10 @@ public static class LedgerKinds
     /// <summary>A finish cut began without a permit: a report, not an alarm.</summary>
     public const string CutWithoutPermit = "cutWithoutPermit";
 
+    /// <summary>For want of space on the disk, readings are not kept any more, or are kept again, with what was not kept in between.</summary>
+    public const string HistoryGap = "historyGap";
+
     /// <summary>All of them.</summary>
     public static IReadOnlyList<string> All { get; } =
-        [Event, Outlook, Alert, Answer, Permit, Measurement, Override, Config, Lease, Notice, Score, CutWithoutPermit];
+        [Event, Outlook, Alert, Answer, Permit, Measurement, Override, Config, Lease, Notice, Score, CutWithoutPermit, HistoryGap];
 }

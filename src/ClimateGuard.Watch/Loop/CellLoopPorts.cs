@@ -32,6 +32,12 @@ public sealed record CellLoopPorts
     /// <summary>Reads an event from its ledger line; null when it cannot be read.</summary>
     public required Func<LedgerLine, CellEvent?> Event { get; init; }
 
+    /// <summary>
+    /// Gives source and store another version of the plant file, after it came into force and before anything more is kept; waits until the store
+    /// has it.
+    /// </summary>
+    public Func<PlantVersion, CancellationToken, ValueTask> UsePlant { get; init; } = static (_, _) => ValueTask.CompletedTask;
+
     /// <summary>Shows a snapshot to pages and HTTP.</summary>
     public required Action<CellSnapshot> Show { get; init; }
 }
@@ -44,4 +50,10 @@ public sealed record CellLoopOptions
 
     /// <summary>The most arrivals taken in one round, in [1, 100 000].</summary>
     public int MostInBatch { get; init; } = 8192;
+
+    /// <summary>How long readings may wait for others to be committed with them; events never wait. Zero for not at all.</summary>
+    public TimeSpan Gather { get; init; } = TimeSpan.Zero;
+
+    /// <summary>A machine at which nothing happened is stepped no sooner after its last step; zero: with each round.</summary>
+    public TimeSpan LeastBetweenSteps { get; init; } = TimeSpan.Zero;
 }

@@ -3,41 +3,54 @@ using ClimateGuard.Plant;
 namespace ClimateGuard.Watch;
 
 /// <summary>All state of a running cell: what the sensors say, and the watch of each machine. Deterministic; owned by the loop.</summary>
-public sealed class RunningCell
+public sealed partial class RunningCell
 {
     private static readonly TimeSpan KeepEvery = TimeSpan.FromMinutes(1);
 
+    private readonly PlantVersion plant;
     private readonly Cell cell;
-    private readonly string configVersion;
+    private readonly EarlierCells earlier;
     private readonly SensorTrust trust;
     private readonly CellState now;
     private readonly MachineWatch[] watches;
     private readonly MachineState[] states;
+    private readonly StepPace pace;
+    private readonly Dictionary<string, int> indexOfMachine;
     private readonly Dictionary<string, DateTimeOffset> openDoors = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, MachineState> departed = new(StringComparer.Ordinal);
+    private readonly List<MachineState> justDeparted = [];
     private readonly ArrivalRate rate = new();
+    private DateTimeOffset since;
+    private PlantRefused? refusedPlant;
     private long readings;
     private long quarantined;
     private long unreadable;
     private long events;
     private long refused;
+    private readonly (MachineState State, IReadOnlyList<Decision> Decisions)[] decided;
     private readonly bool[] doors;
     private readonly bool[] worthKeeping;
     private readonly DateTimeOffset[] keptAt;
     private CellSnapshot snapshot;
 
     /// <summary>Begins with nothing known.</summary>
-    /// <param name="cell">The cell.</param>
-    /// <param name="configVersion">Version of its plant file.</param>
+    /// <param name="plant">The version of its plant file in force.</param>
     /// <param name="start">The moment.</param>
-    public RunningCell(Cell cell, string configVersion, DateTimeOffset start)
+    /// <param name="leastBetweenSteps">A machine at which nothing happened is stepped no sooner after its last step; zero: each round.</param>
+    public RunningCell(PlantVersion plant, DateTimeOffset start, TimeSpan leastBetweenSteps = default)
     {
-        ArgumentNullException.ThrowIfNull(cell);
-        this.cell = cell;
-        this.configVersion = configVersion;
+        ArgumentNullException.ThrowIfNull(plant);
+        this.plant = plant;
+        cell = plant.Cell;
+        since = start;
+        earlier = new EarlierCells(cell);
         trust = new SensorTrust(cell);
-        now = new CellState(cell);
-        watches = [.. cell.Machines.Select(machine => new MachineWatch(cell, machine))];
+        now = new CellState(cell, trust);
+        watches = [.. cell.Machines.Select(machine => new MachineWatch(cell, machine, plant.Version))];
         states = [.. watches.Select(watch => watch.Begin(start))];
+        indexOfMachine = cell.Machines.Select((machine, index) => (machine.Id, index)).ToDictionary(StringComparer.Ordinal);
+        pace = new StepPace(states.Length, leastBetweenSteps);
+        decided = new (MachineState, IReadOnlyList<Decision>)[watches.Length];
         doors = [.. cell.Sensors.Select(sensor => sensor is { Place: SensorPlace.Door, Quantity: SensorQuantity.Contact })];
         worthKeeping = new bool[states.Length];
         keptAt = [.. states.Select(_ => start)];
@@ -47,15 +60,21 @@ public sealed class RunningCell
     /// <summary>The newest snapshot.</summary>
     public CellSnapshot Snapshot => Volatile.Read(ref snapshot);
 
+    /// <summary>Step the machines on all processors, for a replay that has them to itself.</summary>
+    internal bool SideBySide { get; init; }
+
     /// <summary>Goes on with what the machines remembered; machines without a memory, and what no longer fits the plant file, begin anew.</summary>
     internal void Restore(IEnumerable<MachineState> remembered)
     {
         foreach (var state in remembered)
         {
-            var index = Array.FindIndex(states, known => known.Machine == state.Machine);
-            if (index >= 0)
+            if (indexOfMachine.TryGetValue(state.Machine, out var index))
             {
                 states[index] = watches[index].Fitting(state);
+            }
+            else
+            {
+                departed[state.Machine] = state;
             }
         }
     }
@@ -63,7 +82,8 @@ public sealed class RunningCell
     /// <summary>What is worth keeping since the last time: machines at which something happened, and each machine once a minute.</summary>
     internal IReadOnlyList<MachineState> TakeRemembered()
     {
-        List<MachineState> remembered = [];
+        List<MachineState> remembered = [.. justDeparted];
+        justDeparted.Clear();
         for (var i = 0; i < states.Length; i++)
         {
             if (worthKeeping[i] || states[i].At - keptAt[i] >= KeepEvery)
@@ -86,6 +106,8 @@ public sealed class RunningCell
             keptAt[i] += by;
         }
 
+        pace.AfterClockStep();
+        trust.AfterClockStep();
         this.now.AfterClockStep(now);
     }
 
@@ -93,9 +115,18 @@ public sealed class RunningCell
     {
         foreach (ref readonly var arrival in batch.Arrivals.Span)
         {
-            if (arrival.IsReading)
+            if (!arrival.IsReading)
+            {
+                continue;
+            }
+
+            if (arrival.Cell is null || ReferenceEquals(arrival.Cell, cell))
             {
                 batch.Add(trust.Judge(arrival));
+            }
+            else
+            {
+                JudgeEarlier(batch, arrival);
             }
         }
 
@@ -105,18 +136,8 @@ public sealed class RunningCell
     internal IReadOnlyList<Decision> Step(LoopBatch batch, DateTimeOffset moment)
     {
         rate.Count(batch.Arrivals.Length, moment);
-        foreach (ref readonly var reading in batch.Judged.Span)
-        {
-            if (now.Take(reading) && doors[reading.Raw.Sensor])
-            {
-                MoveDoor(new DoorMoved(reading.Raw.Time, cell.Sensors[reading.Raw.Sensor].Id, Open: reading.Value > 0.5));
-            }
-
-            readings += reading.Trust == Trust.Quarantined ? 0 : 1;
-            quarantined += reading.Trust == Trust.Quarantined ? 1 : 0;
-        }
-
-        var decisions = new List<Decision>();
+        TakeReadings(batch);
+        var decisions = new List<Decision>(trust.TakeAlerts());
         foreach (var work in batch.Work)
         {
             events++;
@@ -125,13 +146,41 @@ public sealed class RunningCell
             work.Posted?.Decided([.. decisions.Skip(before)]);
         }
 
-        for (var i = 0; i < states.Length; i++)
+        StepDue(moment, decisions);
+        if (batch.Work.Count > 0 || pace.WantsSnapshotAt(moment))
         {
-            StepOne(i, moment, null, decisions);
+            Volatile.Write(ref snapshot, SnapshotAt(moment));
         }
 
-        Volatile.Write(ref snapshot, SnapshotAt(moment));
         return decisions;
+    }
+
+    /// <summary>Takes a round in without stepping the machines: for a replay that goes on from what they remembered later.</summary>
+    internal void Pass(LoopBatch batch)
+    {
+        TakeReadings(batch);
+        trust.TakeAlerts();
+        foreach (var door in batch.Work.Select(work => work.Happened).OfType<DoorMoved>())
+        {
+            MoveDoor(door);
+        }
+    }
+
+    /// <summary>What each machine remembers now.</summary>
+    internal IReadOnlyList<MachineState> Remembered() => [.. states];
+
+    private void TakeReadings(LoopBatch batch)
+    {
+        foreach (ref readonly var reading in batch.Judged.Span)
+        {
+            if (now.Take(reading) && doors[reading.Raw.Sensor])
+            {
+                MoveDoor(new DoorMoved(reading.Time, cell.Sensors[reading.Raw.Sensor].Id, Open: reading.Value > 0.5));
+            }
+
+            readings += reading.Trust == Trust.Quarantined ? 0 : 1;
+            quarantined += reading.Trust == Trust.Quarantined ? 1 : 0;
+        }
     }
 
     private void Take(CellEvent happened, DateTimeOffset moment, List<Decision> decisions)
@@ -146,8 +195,7 @@ public sealed class RunningCell
             return;
         }
 
-        var index = Array.FindIndex(states, state => state.Machine == atMachine.Machine);
-        if (index >= 0)
+        if (indexOfMachine.TryGetValue(atMachine.Machine, out var index))
         {
             StepOne(index, moment, atMachine, decisions);
             return;
@@ -175,51 +223,49 @@ public sealed class RunningCell
             openDoors.Remove(door.Sensor);
         }
 
-        DateTimeOffset? since = openDoors.Count > 0 ? openDoors.Values.Min() : null;
         for (var i = 0; i < states.Length; i++)
         {
-            states[i] = states[i] with { DoorOpenSince = since };
+            states[i] = states[i] with { DoorOpenSince = DoorOpenSince };
             worthKeeping[i] = true;
         }
     }
 
-    private void StepOne(int index, DateTimeOffset moment, MachineEvent? happened, List<Decision> decisions)
+    // A watch is a pure step of its own machine, so side by side they decide what they decide one after the other.
+    private void StepDue(DateTimeOffset moment, List<Decision> decisions)
     {
-        var climate = now.ClimateOf(states[index].Machine, moment) with { OriginCoolantCelsius = CoolantOfOrigin(happened, moment) };
-        var (state, decided) = watches[index].Step(states[index], new MachineMoment(moment, climate, happened));
-        states[index] = state;
-        worthKeeping[index] |= happened is not null || decided.Any(decision => decision is not OutlookIssued { Changed: false });
-        decisions.AddRange(decided);
+        if (!SideBySide)
+        {
+            foreach (var due in pace.DueAt(moment))
+            {
+                StepOne(due, moment, null, decisions);
+            }
+
+            return;
+        }
+
+        Parallel.For(0, states.Length, i => decided[i] = watches[i].Step(states[i], MomentOf(i, moment, null)));
+        for (var i = 0; i < states.Length; i++)
+        {
+            Take(i, decided[i], null, decisions);
+        }
+    }
+
+    private void StepOne(int index, DateTimeOffset moment, MachineEvent? happened, List<Decision> decisions) =>
+        Take(index, watches[index].Step(states[index], MomentOf(index, moment, happened)), happened, decisions);
+
+    private MachineMoment MomentOf(int index, DateTimeOffset moment, MachineEvent? happened) => new(
+        moment, now.ClimateOf(states[index].Machine, moment) with { OriginCoolantCelsius = CoolantOfOrigin(happened, moment) }, happened);
+
+    private void Take(
+        int index, (MachineState State, IReadOnlyList<Decision> Decisions) step, MachineEvent? happened, List<Decision> decisions)
+    {
+        states[index] = step.State;
+        worthKeeping[index] |= happened is not null || step.Decisions.Any(decision => decision is not OutlookIssued { Changed: false });
+        decisions.AddRange(step.Decisions);
     }
 
     private double? CoolantOfOrigin(MachineEvent? happened, DateTimeOffset moment) =>
         happened is JobLoaded { Origin: { } origin } && cell.FindMachine(origin) is { } machine
             ? Known(now.ClimateOf(machine.Id, moment).CoolantCelsius)
             : null;
-
-    private CellSnapshot SnapshotAt(DateTimeOffset moment) => new()
-    {
-        Cell = cell,
-        ConfigVersion = configVersion,
-        Time = moment,
-        Machines = [.. states.Select((state, i) => Of(cell.Machines[i], state))],
-        Sensors = now.SensorsAt(moment),
-        Counts = new LoopCounts(readings, quarantined, unreadable, events, refused, rate.PerSecond),
-    };
-
-    private static MachineSnapshot Of(Machine machine, MachineState state) => new()
-    {
-        Machine = machine,
-        Outlook = state.Outlook ?? OutlookMaker.BeforeTheFirst(machine, state.At),
-        Job = state.Job,
-        AirCelsius = Known(state.Climate.AirMissingBecause is null ? state.Climate.AirCelsius : double.NaN),
-        CoolantCelsius = Known(state.Climate.CoolantCelsius),
-        CoolantOn = state.CoolantOn,
-        Permits = state.Permits,
-        Override = state.Override,
-        Cut = state.Cut,
-        Trace = state.Trace.Points,
-    };
-
-    private static double? Known(double value) => double.IsNaN(value) ? null : value;
 }

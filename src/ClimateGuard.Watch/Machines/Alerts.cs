@@ -19,6 +19,15 @@ internal static class Alerts
         }
     }
 
+    /// <summary>The alert that stands after an outlook is over, whatever comes next.</summary>
+    public static IEnumerable<Decision> Over(Outlook? last, DateTimeOffset now)
+    {
+        if (last is not null && Cause(last.Level) is { } cause)
+        {
+            yield return new AlertRaised(now, Of(last, cause, cleared: true));
+        }
+    }
+
     private static string? Cause(Level level) => level switch
     {
         Level.Hold => "hold",

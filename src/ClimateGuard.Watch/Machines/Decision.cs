@@ -40,6 +40,11 @@ public sealed record HoldScored(DateTimeOffset Time, HoldScore Score) : Decision
 /// <param name="Refused">Why it was refused, or null.</param>
 public sealed record OverrideTaken(DateTimeOffset Time, string Machine, ActiveOverride? Override, string? Refused) : Decision(Time);
 
+/// <summary>Another version of the plant file came into force.</summary>
+/// <param name="Time">When.</param>
+/// <param name="Change">The new version with what differs.</param>
+public sealed record PlantChanged(DateTimeOffset Time, PlantChange Change) : Decision(Time);
+
 /// <summary>A person should act.</summary>
 /// <param name="Time">When.</param>
 /// <param name="Alert">What.</param>

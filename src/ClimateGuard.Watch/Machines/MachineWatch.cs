@@ -19,7 +19,8 @@ public sealed class MachineWatch
     /// <summary>Begins to watch a machine of a cell.</summary>
     /// <param name="cell">The cell.</param>
     /// <param name="machine">One of its machines.</param>
-    public MachineWatch(Cell cell, Machine machine)
+    /// <param name="configVersion">Version of the plant file that describes them.</param>
+    public MachineWatch(Cell cell, Machine machine, string configVersion = "")
     {
         ArgumentNullException.ThrowIfNull(cell);
         ArgumentNullException.ThrowIfNull(machine);
@@ -28,7 +29,7 @@ public sealed class MachineWatch
         partSensorLag = cell.Sensors.FirstOrDefault(s => s.Place == SensorPlace.Part && s.Machine == machine.Id)?.TimeConstant ?? TimeSpan.Zero;
         empty = new ThermalModel(machine, null, reference: cell.Description.Reference);
         outlooks = new OutlookMaker(cell, machine);
-        permits = new PermitDesk(cell, machine, outlooks);
+        permits = new PermitDesk(cell, machine, outlooks, configVersion);
         overrides = new OverrideDesk(cell);
     }
 
@@ -44,6 +45,27 @@ public sealed class MachineWatch
         var fits = kept.Thermal is null || kept.Thermal.Count == ModelOf(kept).Layout.Count;
         return fits ? kept : kept with { Thermal = null, JobIsIn = false };
     }
+
+    /// <summary>The state of this machine as it goes on under another version of the plant file: the next step computes everything anew.</summary>
+    /// <remarks>
+    /// Temperatures, drift, permits, hold and waits go on. Where the description changed what the numbers of the model mean (other modes of
+    /// drift or spindle, another screw), the machine begins to be watched anew and its part counts as just loaded.
+    /// </remarks>
+    /// <param name="before">The watch of the machine under the version before.</param>
+    /// <param name="state">Its state.</param>
+    internal MachineState CarriedOver(MachineWatch before, MachineState state)
+    {
+        var next = state with { EvaluatedAt = null, Prospect = null };
+        return MeaningOfNumbers(machine).SequenceEqual(MeaningOfNumbers(before.machine)) ? next : next with { Thermal = null, JobIsIn = false };
+    }
+
+    private static IEnumerable<object?> MeaningOfNumbers(Machine machine) =>
+    [
+        .. machine.Drift.Select(mode => (object)mode.Axis), "spindle", .. machine.Spindle.Select(mode => (object)mode.Axis),
+
+        // What the screw moved when the datum was probed is kept in µm, for this screw.
+        machine.Scale.Screw, machine.Scale.Screw is null ? null : (machine.Scale.AlphaMicrometresPerMetreKelvin, machine.Scale.Compensated),
+    ];
 
     /// <summary>One step.</summary>
     /// <param name="state">The state before; it is not changed.</param>

@@ -37,7 +37,15 @@ public static class Words
         TrustReason.FromTheFuture => "its time stamps lie in the future",
         TrustReason.Retained => "the broker kept its last value from before, which is not live",
         TrustReason.Duplicate => "two values came for one moment",
+        TrustReason.TooOld => "its readings are older than raw readings are kept",
         TrustReason.Calibrated => "corrected by its calibration",
+        TrustReason.UnitMixUp => "its values look like another unit",
+        TrustReason.Spike => "its value is far from those before",
+        TrustReason.Stuck => "it says the same digits for too long",
+        TrustReason.Swapped => "it seems to sit in the place of another sensor",
+        TrustReason.ConflictingTwin => "two devices send under its id",
+        TrustReason.ClockOffset => "its clock changes",
+        TrustReason.StampTooOld => "its time stamps are half a year old or older",
         _ => "nothing to say",
     };
 

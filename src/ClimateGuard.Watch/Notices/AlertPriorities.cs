@@ -17,9 +17,16 @@ public sealed class AlertPriorities(Cell cell)
     public IReadOnlyList<RankedAlert> Rank(IReadOnlyList<Decision> decisions)
     {
         ArgumentNullException.ThrowIfNull(decisions);
-        foreach (var issued in decisions.OfType<OutlookIssued>())
+        foreach (var decision in decisions)
         {
-            Holds(issued.Outlook.Machine, issued.Outlook.Part);
+            if (decision is PlantChanged changed)
+            {
+                cell = changed.Change.Next.Cell;
+            }
+            else if (decision is OutlookIssued issued)
+            {
+                Holds(issued.Outlook.Machine, issued.Outlook.Part);
+            }
         }
 
         return [.. decisions.OfType<AlertRaised>().Select(raised => new RankedAlert(raised, Of(raised.Alert)))];

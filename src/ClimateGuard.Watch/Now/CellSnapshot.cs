@@ -11,6 +11,12 @@ public sealed record CellSnapshot
     /// <summary>Version of the plant file in force.</summary>
     public required string ConfigVersion { get; init; }
 
+    /// <summary>Since when that version is in force: its change, or the start of the worker.</summary>
+    public DateTimeOffset ConfigSince { get; init; }
+
+    /// <summary>The changed plant file that was refused and still stands, or null.</summary>
+    public PlantRefused? RefusedPlant { get; init; }
+
     /// <summary>The moment.</summary>
     public required DateTimeOffset Time { get; init; }
 
@@ -84,8 +90,21 @@ public readonly record struct TracePoint(
 /// <param name="LastTime">Event time of the last accepted reading, or null.</param>
 /// <param name="LastValue">Its value, NaN when none.</param>
 /// <param name="State">How far it can be used.</param>
-/// <param name="Because">Why it cannot, or null.</param>
-public sealed record SensorSnapshot(Sensor Sensor, DateTimeOffset? LastTime, double LastValue, SensorState State, string? Because);
+/// <param name="Because">Why it cannot, or what else is wrong with it, or null.</param>
+public sealed record SensorSnapshot(Sensor Sensor, DateTimeOffset? LastTime, double LastValue, SensorState State, string? Because)
+{
+    /// <summary>What is wrong with it over time, the worst; <see cref="TrustReason.None"/> when nothing is.</summary>
+    public TrustReason Condition { get; init; }
+
+    /// <summary>The physical sensor behind the last reading, or null when no calibration states it.</summary>
+    public string? Instance { get; init; }
+
+    /// <summary>Standard uncertainty (k = 1) of the last reading: of the sensor, its calibration and a change just made.</summary>
+    public double Uncertainty { get; init; }
+
+    /// <summary>Counts since the start.</summary>
+    public SensorCounts Counts { get; init; }
+}
 
 /// <summary>How far a sensor can be used.</summary>
 public enum SensorState

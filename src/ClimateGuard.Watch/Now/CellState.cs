@@ -16,12 +16,22 @@ public sealed class CellState
 
     /// <summary>Begins with nothing known.</summary>
     /// <param name="cell">The cell.</param>
-    public CellState(Cell cell)
+    /// <param name="trust">Who judges its sensors; null for sensors with which nothing is ever wrong.</param>
+    public CellState(Cell cell, SensorTrust? trust = null)
     {
         ArgumentNullException.ThrowIfNull(cell);
-        sensors = [.. cell.Sensors.Select(sensor => new SensorNow(sensor))];
+        var judge = trust ?? new SensorTrust(cell);
+        sensors = [.. cell.Sensors.Select((sensor, index) => new SensorNow(sensor, index, judge))];
         inputs = cell.Machines.ToDictionary(machine => machine.Id, machine => new MachineInputs(cell, machine));
     }
+
+    private CellState(Cell cell, SensorTrust trust, CellState before)
+        : this(cell, trust) => sensors = [.. cell.Sensors.Select((sensor, index) => new SensorNow(sensor, index, trust, before.Of(sensor)))];
+
+    /// <summary>The state of another version of the cell: what a sensor said last stays, by id, as long as it measures the same at the same place.</summary>
+    /// <param name="next">The other version.</param>
+    /// <param name="trust">Who judges its sensors.</param>
+    public CellState For(Cell next, SensorTrust trust) => new(next, trust, this);
 
     /// <summary>Takes a judged reading.</summary>
     /// <param name="reading">The reading.</param>
@@ -50,9 +60,9 @@ public sealed class CellState
             air,
             coolant,
             Value(input.Part, now),
-            input.Part < 0 ? 0 : sensors[input.Part].Sensor.Uncertainty,
+            input.Part < 0 ? 0 : sensors[input.Part].Uncertainty,
             Value(input.Scale, now),
-            input.Scale < 0 ? 0 : sensors[input.Scale].Sensor.Uncertainty,
+            input.Scale < 0 ? 0 : sensors[input.Scale].Uncertainty,
             Value(input.Storage, now),
             Vote(input.Hall, now),
             Value(input.Humidity, now))
@@ -66,7 +76,11 @@ public sealed class CellState
     /// <summary>Each sensor at a moment, in the order of the plant file.</summary>
     /// <param name="now">The moment.</param>
     public IReadOnlyList<SensorSnapshot> SensorsAt(DateTimeOffset now) =>
-        [.. sensors.Select(s => new SensorSnapshot(s.Sensor, s.LastTime, s.LastValue, s.StateAt(now), s.BecauseAt(now)))];
+        Array.ConvertAll(sensors, sensor => sensor.SnapshotAt(now));
+
+    private SensorNow? Of(Sensor sensor) => Array.Find(sensors, known =>
+        (known.Sensor.Id, known.Sensor.Quantity, known.Sensor.Place, known.Sensor.Zone, known.Sensor.Machine, known.Sensor.AirHandler)
+        == (sensor.Id, sensor.Quantity, sensor.Place, sensor.Zone, sensor.Machine, sensor.AirHandler));
 
     private TimeSpan? OldestInput(MachineInputs input, DateTimeOffset now)
     {
@@ -100,15 +114,10 @@ public sealed class CellState
     private double Vote(int[] indices, DateTimeOffset now)
     {
         Span<double> values = stackalloc double[Math.Min(indices.Length, 64)];
-        var count = 0;
-        foreach (var index in indices)
-        {
-            if (count < values.Length && sensors[index].UsableAt(now))
-            {
-                values[count++] = sensors[index].LastValue;
-            }
-        }
+        var count = Voters(indices, now, values, onlyTrusted: true);
 
+        // A doubtful sensor is better than none.
+        count = count > 0 ? count : Voters(indices, now, values, onlyTrusted: false);
         if (count == 0)
         {
             return double.NaN;
@@ -129,6 +138,20 @@ public sealed class CellState
         }
 
         return voters == 0 ? middle : sum / voters;
+    }
+
+    private int Voters(int[] indices, DateTimeOffset now, Span<double> values, bool onlyTrusted)
+    {
+        var count = 0;
+        foreach (var index in indices)
+        {
+            if (count < values.Length && sensors[index].UsableAt(now) && (!onlyTrusted || sensors[index].HasVote))
+            {
+                values[count++] = sensors[index].LastValue;
+            }
+        }
+
+        return count;
     }
 
     /// <summary>The sensors that matter to one machine, by index; -1 where there is none.</summary>

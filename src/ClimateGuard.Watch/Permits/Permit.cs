@@ -25,6 +25,9 @@ public sealed record Permit
     /// <summary>Until when the cut may start on it.</summary>
     public required DateTimeOffset ValidUntil { get; init; }
 
+    /// <summary>The version of the plant file under which it was given; it keeps it when another comes into force.</summary>
+    public string ConfigVersion { get; init; } = "";
+
     /// <summary>The coolant when it was given, in °C; NaN when there was none.</summary>
     public double CoolantCelsius { get; init; } = double.NaN;
 

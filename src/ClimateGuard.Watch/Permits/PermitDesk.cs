@@ -4,7 +4,7 @@ using ClimateGuard.Thermal;
 namespace ClimateGuard.Watch;
 
 /// <summary>Answers the requests of a control: at once, from the state of this very moment, and each request once.</summary>
-internal sealed class PermitDesk(Cell cell, Machine machine, OutlookMaker outlooks)
+internal sealed class PermitDesk(Cell cell, Machine machine, OutlookMaker outlooks, string configVersion)
 {
     /// <summary>A request older than this is not answered with a go: it may have waited in a queue.</summary>
     public static readonly TimeSpan OldestRequest = TimeSpan.FromSeconds(10);
@@ -124,6 +124,7 @@ internal sealed class PermitDesk(Cell cell, Machine machine, OutlookMaker outloo
                 Feature = request.Feature,
                 IssuedAt = state.At,
                 ValidUntil = state.At + PermitValidity,
+                ConfigVersion = configVersion,
                 CoolantCelsius = state.Climate.CoolantCelsius,
             },
         };

@@ -27,6 +27,9 @@ public readonly record struct Arrival
     /// <summary>The payload named no event time, so the arrival time stands in.</summary>
     public bool TimeIsArrival { get; init; }
 
+    /// <summary>The cell in which the reading's sensor counts, as the source knew it; null for the one in force.</summary>
+    public Cell? Cell { get; init; }
+
     /// <summary>What the source needs to acknowledge it; opaque to everyone else.</summary>
     public object? Receipt { get; init; }
 

@@ -37,7 +37,11 @@ public interface IReadingStore
 /// <param name="Value">The value in use: raw or corrected.</param>
 /// <param name="Trust">What became of it.</param>
 /// <param name="Reason">Why, when it was not simply accepted.</param>
-public readonly record struct StoredReading(long EpochMilliseconds, double Raw, double Value, Trust Trust, TrustReason Reason);
+public readonly record struct StoredReading(long EpochMilliseconds, double Raw, double Value, Trust Trust, TrustReason Reason)
+{
+    /// <summary>The stamp as sent, in milliseconds since 1970-01-01 UTC; another than the event time where the sender's clock was ahead.</summary>
+    public long StampMilliseconds { get; init; } = EpochMilliseconds;
+}
 
 /// <summary>One point of a series.</summary>
 /// <param name="EpochMilliseconds">Event time.</param>

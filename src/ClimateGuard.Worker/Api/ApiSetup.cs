@@ -31,6 +31,7 @@ internal static class ApiSetup
         PermitsApi.Map(api);
         ResultsApi.Map(api);
         LedgerApi.Map(api);
+        ConfigApi.Map(api);
         AlarmFiguresApi.Map(api);
         HealthApi.Map(app);
         MetricsApi.Map(app);

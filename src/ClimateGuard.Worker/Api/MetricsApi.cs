@@ -1,6 +1,8 @@
+using ClimateGuard.Edges.Influx;
 using ClimateGuard.Edges.Json;
 using ClimateGuard.Edges.Mqtt;
 using ClimateGuard.Edges.Notices;
+using ClimateGuard.Edges.Patience;
 using ClimateGuard.Edges.Sqlite;
 using ClimateGuard.Watch;
 using ClimateGuard.Worker.Hosting;
@@ -22,7 +24,16 @@ internal static class MetricsApi
         AddLedger(text, snapshot.Counts, book);
         text.Gauge("climateguard_broker_connected", "1 when connected to the broker and subscribed.", null,
             One(services.GetRequiredService<BrokerLink>().State.Connected ? 1 : 0));
-        AddStore(text, services.GetRequiredService<SqliteReadings>().Health());
+        if (services.GetService<SqliteReadings>() is { } file)
+        {
+            AddStore(text, file.Health(), services.GetRequiredService<FullDiskReadings>());
+        }
+
+        if (services.GetService<InfluxReadings>() is { } influx)
+        {
+            AddInflux(text, influx.Health());
+        }
+
         AddAlarms(text, book, book.At(services.GetRequiredService<WorkerPlan>().CellTime.GetUtcNow()));
         AddChannels(text, [.. services.GetServices<NoticeChannel>().Select(channel => channel.Health())]);
         return text.End();
@@ -36,6 +47,8 @@ internal static class MetricsApi
             .Counter("climateguard_unreadable_messages", "Messages that could not be read.", null, One(counts.Unreadable))
             .Counter("climateguard_events", "Events taken in, and those that named something unknown.", null,
                 ("outcome", "taken", counts.Events), ("outcome", "refused", counts.Refused))
+            .Gauge("climateguard_config_refused", "1 while a changed plant file is refused and an earlier version stays in force.", null,
+                One(snapshot.RefusedPlant is null ? 0 : 1))
             .Gauge("climateguard_machines", "Machines by the level of their outlook.", null,
                 Enum.GetValues<Level>().Select(level => (
                     (string?)"level", (string?)level.Word(), (double)snapshot.Machines.Count(machine => machine.Outlook.Level == level))))
@@ -51,13 +64,32 @@ internal static class MetricsApi
             [("kind", LedgerLines.EventKind, counts.Events), .. decided]);
     }
 
-    private static void AddStore(OpenMetricsText text, HistoryHealth health)
+    private static void AddStore(OpenMetricsText text, HistoryHealth health, FullDiskReadings keeping)
     {
         text.Gauge("climateguard_store_rows", "Readings in the store.", null, One(health.Rows))
             .Gauge("climateguard_store_size_bytes", "Size of the store on disk.", "bytes", One(health.Bytes))
             .Gauge("climateguard_store_free_bytes", "Free space of its disk; no sample when not known.", "bytes", Known(health.FreeBytes))
             .Gauge("climateguard_store_last_commit_seconds", "When it last committed, seconds since 1970; no sample before the first.", "seconds",
-                Known(health.LastCommit?.ToUnixTimeMilliseconds() / 1000.0));
+                Known(health.LastCommit?.ToUnixTimeMilliseconds() / 1000.0))
+            .Counter("climateguard_store_not_kept", "Readings and unreadable messages not kept for want of space since the start.", null, One(keeping.NotKept))
+            .Gauge("climateguard_store_keeping", "1 while readings are kept, 0 while the disk is full.", null, One(keeping.Gap is null ? 1 : 0))
+            .Gauge("climateguard_store_damaged_files", "Files of the history set aside as damaged since the start.", null, One(health.Damaged.Count));
+    }
+
+    private static void AddInflux(OpenMetricsText text, InfluxHealth health)
+    {
+        text.Counter("climateguard_influx_rows", "Readings brought into InfluxDB since the start, by what became of them.", null,
+                ("outcome", "used", health.Rows), ("outcome", "quarantined", health.SetAside))
+            .Counter("climateguard_influx_points_refused", "Points that InfluxDB will never take, kept in refused.jsonl, since the start.", null, One(health.RefusedPoints))
+            .Gauge("climateguard_influx_failing", "1 when InfluxDB takes nothing.", null, One(health.Trouble is null ? 0 : 1))
+            .Gauge("climateguard_influx_last_commit_seconds", "When InfluxDB last took something, seconds since 1970; no sample before the first.", "seconds",
+                Known(health.LastCommit?.ToUnixTimeMilliseconds() / 1000.0))
+            .Gauge("climateguard_spool_batches", "Batches that wait on disk for InfluxDB; they are in no series yet.", null, One(health.SpooledBatches))
+            .Gauge("climateguard_spool_size_bytes", "Size of the spool on disk.", "bytes", One(health.SpooledBytes))
+            .Gauge("climateguard_spool_limit_bytes", "The most that may wait.", "bytes", One(health.SpoolLimitBytes))
+            .Gauge("climateguard_spool_full", "1 when the spool is full and nothing is taken from the broker.", null, One(health.IsFull ? 1 : 0))
+            .Gauge("climateguard_spool_oldest_seconds", "When the oldest that waits was spooled, seconds since 1970; no sample when nothing waits.", "seconds",
+                Known(health.OldestSpooled?.ToUnixTimeMilliseconds() / 1000.0));
     }
 
     private static void AddAlarms(OpenMetricsText text, AlarmBook book, AlarmFiguresReport report)

@@ -36,6 +36,13 @@ internal static class PermitsApi
         }
 
         var decisions = await loop.PostAsync(request, cancellation);
+        if (plan.Shadow)
+        {
+            return TypedResults.Problem(
+                "This worker runs in shadow mode: nothing is answered to machines and no permit holds. What would have been answered is in the ledger.",
+                statusCode: StatusCodes.Status503ServiceUnavailable);
+        }
+
         var answer = decisions.OfType<RequestAnswered>().FirstOrDefault()?.Answer;
         return answer is null
             ? TypedResults.Problem("The request was taken in but not answered; ask again with the same request id.", statusCode: StatusCodes.Status503ServiceUnavailable)

@@ -7,5 +7,7 @@ internal static class Problem
 {
     public static ProblemHttpResult BadRequest(string detail) => TypedResults.Problem(detail, statusCode: StatusCodes.Status400BadRequest);
 
+    public static ProblemHttpResult Unavailable(string detail) => TypedResults.Problem(detail, statusCode: StatusCodes.Status503ServiceUnavailable);
+
     public static ProblemHttpResult NotFound(string detail) => TypedResults.Problem(detail, statusCode: StatusCodes.Status404NotFound);
 }

@@ -22,9 +22,13 @@ internal static class SensorsApi
         sensor.LastTime,
         double.IsNaN(sensor.LastValue) ? null : sensor.LastValue,
         JsonWord.Of(sensor.State.ToString()),
-        sensor.Because);
+        sensor.Because,
+        sensor.Condition == TrustReason.None ? null : JsonWord.Of(sensor.Condition.ToString()),
+        sensor.Counts.SetAside,
+        sensor.Counts.Late);
 
-    /// <summary>One sensor; <c>value</c> is in <c>unit</c>, null before the first reading.</summary>
+    /// <summary>One sensor; <c>value</c> is in <c>unit</c>, null before the first reading; <c>condition</c> is what is wrong with it, null when nothing is.</summary>
     internal sealed record SensorItem(
-        string Id, string Quantity, string Place, string? Zone, string? Machine, string Unit, DateTimeOffset? Time, double? Value, string State, string? Because);
+        string Id, string Quantity, string Place, string? Zone, string? Machine, string Unit, DateTimeOffset? Time, double? Value, string State, string? Because,
+        string? Condition, long SetAside, long Late);
 }

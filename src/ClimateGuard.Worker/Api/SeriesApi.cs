@@ -1,5 +1,6 @@
 using System.Globalization;
 using ClimateGuard.Edges.Json;
+using ClimateGuard.Edges.Sqlite;
 using ClimateGuard.Plant;
 using ClimateGuard.Watch;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -36,8 +37,15 @@ internal static class SeriesApi
             return Problem.BadRequest($"points={points}: 2 to {MostPoints} are allowed.");
         }
 
-        var found = await store.ReadAsync(sensor, first, last, points ?? UsualPoints, cancellation);
-        return TypedResults.Ok(new Series(sensor, found.Select(point => new double[] { point.EpochMilliseconds, point.Value })));
+        try
+        {
+            var found = await store.ReadAsync(sensor, first, last, points ?? UsualPoints, cancellation);
+            return TypedResults.Ok(new Series(sensor, found.Select(point => new double[] { point.EpochMilliseconds, point.Value })));
+        }
+        catch (StoreUnavailableException unavailable)
+        {
+            return Problem.Unavailable(unavailable.Message);
+        }
     }
 
     private static DateTimeOffset? Time(string text)

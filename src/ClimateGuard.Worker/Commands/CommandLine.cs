@@ -64,7 +64,13 @@ internal static class CommandLine
             CheckCommand.Create(),
             EvaluateCommand.Create(),
             DiagnoseCommand.Create(),
+            CalibrateCommand.Create(),
+            ReplayCommand.Create(),
+            ImportCommand.Create(),
+            ExportCommand.Create(),
             LedgerCommand.Create(),
+            ConfigCommand.Create(),
+            HistoryCommand.Create(),
             NotifyCommand.Create(),
         };
         root.Options.Add(Json);

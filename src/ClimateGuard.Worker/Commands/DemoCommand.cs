@@ -27,12 +27,18 @@ internal static class DemoCommand
 
     private static readonly Option<int> Seed = new("--seed") { Description = "The seed of the virtual cell.", DefaultValueFactory = _ => 1 };
 
+    private static readonly Option<string> Story = new("--story")
+    {
+        Description = "What happens: trip (a chiller, a door, a cold blank, over and over) or week (a week with thirteen incidents from Monday 00:00).",
+        DefaultValueFactory = _ => "trip",
+    };
+
     public static Command Create()
     {
         var command = new Command("demo", "Shows the whole job with an invented cell: embedded broker and store, a virtual cell, the worker and its pages.\n\n"
-            + "Example: climateguard demo --speed 60 --port 5080") { Speed, Port, Seed, CommandLine.Plant };
+            + "Example: climateguard demo --speed 60 --port 5080") { Speed, Port, Seed, Story, CommandLine.Plant };
         command.SetAction((parsed, cancellation) => RunAsync(
-            new Wishes(parsed.GetValue(Speed), parsed.GetValue(Port), parsed.GetValue(Seed), ShippedFiles.Plant(parsed.GetValue(CommandLine.Plant))), cancellation));
+            new Wishes(parsed.GetValue(Speed), parsed.GetValue(Port), parsed.GetValue(Seed), parsed.GetValue(Story)!, ShippedFiles.Plant(parsed.GetValue(CommandLine.Plant))), cancellation));
         return command;
     }
 
@@ -41,6 +47,12 @@ internal static class DemoCommand
         if (wishes.Speed is not (>= 1 and <= 600) || wishes.Port is < 1 or > 65535)
         {
             await Console.Error.WriteLineAsync("climateguard demo: --speed takes 1 to 600, --port 1 to 65535.");
+            return CommandLine.BadInput;
+        }
+
+        if (wishes.Story is not ("trip" or "week"))
+        {
+            await Console.Error.WriteLineAsync($"climateguard demo: --story is \"{wishes.Story}\"; allowed: trip, week. Nothing was started.");
             return CommandLine.BadInput;
         }
 
@@ -55,22 +67,26 @@ internal static class DemoCommand
             return CommandLine.BadInput;
         }
 
-        return await ShowAsync(wishes, cell, plant.ConfigVersion, cancellation);
+        return await ShowAsync(wishes, cell, plant, cancellation);
     }
 
-    private static async Task<int> ShowAsync(Wishes wishes, Cell cell, string configVersion, CancellationToken cancellation)
+    private static async Task<int> ShowAsync(Wishes wishes, Cell cell, PlantFileResult plant, CancellationToken cancellation)
     {
         var folder = Directory.CreateTempSubdirectory("climateguard-demo-");
         await using var broker = await EmbeddedBroker.StartAsync();
-        var start = DemoScripts.ThursdayMorning(cell);
-        var virtualCell = new VirtualCell(cell, new VirtualCellOptions(wishes.Seed, start, DemoScripts.CoolantTrip(cell)));
-        var clock = new FastClock(start, wishes.Speed);
+        var story = wishes.Story == "week"
+            ? DemoScripts.Week(cell, wishes.Seed)
+            : new VirtualCellOptions(wishes.Seed, DemoScripts.ThursdayMorning(cell), DemoScripts.CoolantTrip(cell));
+        var virtualCell = new VirtualCell(cell, story);
+        var clock = new FastClock(story.Start, wishes.Speed);
         var url = $"http://127.0.0.1:{wishes.Port}";
         var plan = new WorkerPlan
         {
             Cell = cell,
-            ConfigVersion = configVersion,
+            ConfigVersion = plant.ConfigVersion,
             PlantFile = wishes.PlantFile,
+            PlantText = plant.Text,
+            Materials = plant.Materials,
             Broker = new BrokerSettings { Port = broker.Port },
             StorageFolder = folder.FullName,
             Urls = [url],
@@ -97,5 +113,5 @@ internal static class DemoCommand
 
         """);
 
-    private sealed record Wishes(double Speed, int Port, int Seed, string PlantFile);
+    private sealed record Wishes(double Speed, int Port, int Seed, string Story, string PlantFile);
 }

@@ -10,7 +10,7 @@ internal sealed class AlarmBook : IAlertChannel
 {
     private readonly Lock gate = new();
     private readonly AlertPriorities priorities;
-    private readonly IReadOnlyList<Shift> shifts;
+    private IReadOnlyList<Shift> shifts;
     private readonly TimeZoneInfo zone;
     private AlarmFigures figures;
     private long[] before = [0, 0, 0];
@@ -56,6 +56,11 @@ internal sealed class AlarmBook : IAlertChannel
                 lines[line.Kind] = lines.GetValueOrDefault(line.Kind) + 1;
             }
 
+            foreach (var changed in decisions.OfType<PlantChanged>())
+            {
+                Use(changed.Change.Next.Cell.Description.Policies.Shifts);
+            }
+
             foreach (var alert in priorities.Rank(decisions))
             {
                 figures.Take(alert);
@@ -87,6 +92,17 @@ internal sealed class AlarmBook : IAlertChannel
             }
 
             before = [.. figures.Totals];
+        }
+    }
+
+    private void Use(IReadOnlyList<Shift> next)
+    {
+        var same = next.Count == shifts.Count && next.Zip(shifts).All(pair =>
+            (pair.First.From, pair.First.To) == (pair.Second.From, pair.Second.To) && pair.First.Days.SequenceEqual(pair.Second.Days));
+        shifts = next;
+        if (!same)
+        {
+            figures.UseShifts(next);
         }
     }
 

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using ClimateGuard.Edges.Json;
 using ClimateGuard.Edges.Sqlite;
 using ClimateGuard.Watch;
 
@@ -13,16 +14,18 @@ internal sealed class CellLease : IDisposable
     private readonly SqliteLedger file;
     private readonly ILedgerStore ledger;
     private readonly WorkerPlan plan;
+    private readonly CellLoop loop;
     private readonly ILogger<CellLease> logger;
     private readonly SqliteLease lease;
     private long token;
     private volatile string? refusal = "This worker has just started and does not decide yet.";
 
-    public CellLease(SqliteLedger file, ILedgerStore ledger, WorkerPlan plan, ILogger<CellLease> logger)
+    public CellLease(SqliteLedger file, ILedgerStore ledger, WorkerPlan plan, CellLoop loop, ILogger<CellLease> logger)
     {
         this.file = file;
         this.ledger = ledger;
         this.plan = plan;
+        this.loop = loop;
         this.logger = logger;
         lease = file.OpenLease(TimeProvider.System);
     }
@@ -124,6 +127,7 @@ internal sealed class CellLease : IDisposable
     {
         token = given;
         file.WriteWith(given);
+        var plant = loop.TakeOverPlant();
         var content = JsonSerializer.Serialize(
             new
             {
@@ -131,7 +135,7 @@ internal sealed class CellLease : IDisposable
                 host = answer.Holder.Owner.Host,
                 process = answer.Holder.Owner.Process,
                 version = Composition.Version,
-                configVersion = plan.ConfigVersion,
+                configVersion = plant.Version,
                 took = answer.Before is { } before ? new { token = before.Token, host = before.Owner.Host, process = before.Owner.Process } : null,
             },
             JsonSerializerOptions.Web);
@@ -144,7 +148,7 @@ internal sealed class CellLease : IDisposable
             return false;
         }
 
-        await KeepConfigurationAsync(cancellation);
+        await KeepConfigurationAsync(plant, cancellation);
         refusal = null;
         logger.LogInformation(
             "This worker decides for the cell (lease {Token}){Before}",
@@ -153,16 +157,15 @@ internal sealed class CellLease : IDisposable
     }
 
     /// <summary>Every version of the plant file that was ever in force stands in the ledger whole, once each time it comes into force.</summary>
-    private async Task KeepConfigurationAsync(CancellationToken cancellation)
+    private async Task KeepConfigurationAsync(PlantVersion plant, CancellationToken cancellation)
     {
         var newest = await ledger.NewestAsync(LedgerKinds.Config, null, 1, cancellation);
-        if (newest is [var last] && JsonDocument.Parse(last.Line.Json).RootElement.GetProperty("configVersion").GetString() == plan.ConfigVersion)
+        if (newest is [var last] && JsonDocument.Parse(last.Line.Json).RootElement.GetProperty("configVersion").GetString() == plant.Version)
         {
             return;
         }
 
-        var content = JsonSerializer.Serialize(
-            new { configVersion = plan.ConfigVersion, file = plan.PlantFile, text = plan.PlantText }, JsonSerializerOptions.Web);
+        var content = System.Text.Encoding.UTF8.GetString(PlantJson.ToUtf8(plant));
         await ledger.AppendAsync([new LedgerLine(plan.CellTime.GetUtcNow(), LedgerKinds.Config, null, content)], cancellation);
     }
 

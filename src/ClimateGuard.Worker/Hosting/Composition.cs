@@ -1,3 +1,4 @@
+using ClimateGuard.Edges.Influx;
 using ClimateGuard.Edges.Json;
 using ClimateGuard.Edges.Mqtt;
 using ClimateGuard.Edges.Patience;
@@ -52,7 +53,6 @@ internal static class Composition
     private static void AddWorker(IServiceCollection services, WorkerPlan plan)
     {
         services.AddSingleton(plan);
-        services.AddSingleton(plan.Cell);
         services.AddSingleton(new Topics(plan.Cell.Id));
         services.AddSingleton(new TopicMap(plan.Cell, plan.Broker.ReadingFilters));
         services.AddSingleton(provider => new BrokerLink(
@@ -67,49 +67,63 @@ internal static class Composition
             provider.GetRequiredService<BrokerLink>(), provider.GetRequiredService<ILogger<MqttPermitLines>>()));
         services.AddSingleton(provider => new MqttOutlooks(
             provider.GetRequiredService<BrokerLink>(), plan.CellTime, provider.GetRequiredService<ILogger<MqttOutlooks>>()));
-        AddStores(services, plan);
+        services.AddSingleton(provider => new MqttPlant(
+            provider.GetRequiredService<BrokerLink>(), provider.GetRequiredService<MqttReadings>(), plan.Broker.ReadingFilters,
+            provider.GetRequiredService<ILogger<MqttPlant>>()));
+        services.AddStores(plan);
         services.AddTelling(plan);
         services.AddSingleton(provider => new CellLoop(
-            plan.Cell, plan.ConfigVersion, Ports(provider), new CellLoopOptions { Tick = plan.Tick }, plan.CellTime));
+            plan.Plant, Ports(provider), Pace(plan), plan.CellTime));
         services.AddSingleton<CellLease>();
+        services.AddHostedService<PlantFileWatch>();
+        services.AddHostedService<SettingsFileWatch>();
         services.AddHostedService<CellService>();
     }
 
-    private static void AddStores(IServiceCollection services, WorkerPlan plan)
-    {
-        var storage = new SqliteStorage { Folder = plan.StorageFolder };
-        services.AddSingleton(provider => SqliteReadings.Open(
-            storage, plan.Cell, TimeProvider.System, provider.GetRequiredService<ILogger<SqliteReadings>>()));
-        services.AddSingleton(provider => SqliteLedger.Open(
-            storage, plan.Cell.Id, TimeProvider.System, provider.GetRequiredService<ILogger<SqliteLedger>>()));
-        services.AddSingleton<IReadingStore>(provider => new PatientReadings(
-            provider.GetRequiredService<SqliteReadings>(),
-            StoreRetry.Create("readings", provider.GetRequiredService<ILogger<PatientReadings>>(), TimeProvider.System)));
-        services.AddSingleton<ILedgerStore>(provider => new PatientLedger(
-            provider.GetRequiredService<SqliteLedger>(),
-            StoreRetry.Create("ledger", provider.GetRequiredService<ILogger<PatientLedger>>(), TimeProvider.System)));
-    }
+    private static CellLoopOptions Pace(WorkerPlan plan) => new() { Tick = plan.Tick, LeastBetweenSteps = plan.Tick, Gather = plan.Gather };
 
     private static CellLoopPorts Ports(IServiceProvider provider)
     {
         var live = provider.GetRequiredService<Pages.Live.LiveCell>();
         var link = provider.GetRequiredService<BrokerLink>();
+        var shadow = provider.GetRequiredService<WorkerPlan>().Shadow;
         return new CellLoopPorts
         {
             Source = provider.GetRequiredService<MqttReadings>(),
             Readings = provider.GetRequiredService<IReadingStore>(),
             Ledger = provider.GetRequiredService<ILedgerStore>(),
             Channels = [provider.GetRequiredService<MqttPermits>(), provider.GetRequiredService<MqttOutlooks>(), .. provider.GetServices<IAlertChannel>()],
-            EventLine = LedgerLines.Of,
-            DecisionLine = LedgerLines.Of,
-            Checkpoint = state => new MachineCheckpoint(state.Machine, MachineStateJson.Text(state)),
-            State = checkpoint => Remembered(checkpoint, provider.GetRequiredService<ILogger<CellLoop>>()),
+            EventLine = happened => ShadowMark.On(LedgerLines.Of(happened), shadow),
+            DecisionLine = decision => LedgerLines.Of(decision) is { } line ? ShadowMark.On(line, shadow) : null,
+            Checkpoint = state => new MachineCheckpoint(state.Machine, ShadowMark.On(MachineStateJson.Text(state), shadow)),
+            State = checkpoint => Remembered(checkpoint, shadow, provider.GetRequiredService<ILogger<CellLoop>>()),
             Event = line => EventDecoder.DecodeLine(System.Text.Encoding.UTF8.GetBytes(line.Json)).Event,
+            UsePlant = UsePlant(provider),
             Show = snapshot => live.Show(snapshot, link.State.Connected),
         };
     }
 
-    private static MachineState? Remembered(MachineCheckpoint checkpoint, Microsoft.Extensions.Logging.ILogger logger)
+    private static Func<PlantVersion, CancellationToken, ValueTask> UsePlant(IServiceProvider provider)
+    {
+        var readings = provider.GetService<SqliteReadings>();
+        var influx = provider.GetService<InfluxReadings>();
+        var mqtt = provider.GetRequiredService<MqttPlant>();
+        var retry = StoreRetry.Create("names of the sensors", provider.GetRequiredService<ILogger<SqliteReadings>>(), TimeProvider.System);
+        return async (plant, cancellation) =>
+        {
+            await retry.ExecuteAsync(
+                _ =>
+                {
+                    readings?.UseCell(plant.Cell);
+                    influx?.UseCell(plant.Cell);
+                    return ValueTask.CompletedTask;
+                },
+                cancellation);
+            mqtt.Use(plant.Cell, new WorkerIdentity(Version, plant.Version));
+        };
+    }
+
+    private static MachineState? Remembered(MachineCheckpoint checkpoint, bool shadow, Microsoft.Extensions.Logging.ILogger logger)
     {
         var (state, reason) = MachineStateJson.Read(checkpoint.Json);
         if (state is null)
@@ -119,6 +133,7 @@ internal static class Composition
                 checkpoint.Machine, reason);
         }
 
-        return state;
+        // A permit that no machine was told must not hold when the worker goes live.
+        return !shadow && ShadowMark.IsOn(checkpoint.Json) ? state is null ? null : state with { Permits = PermitBook.Empty } : state;
     }
 }

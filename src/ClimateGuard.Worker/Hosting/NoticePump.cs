@@ -1,20 +1,15 @@
-using ClimateGuard.Edges.Json;
-using ClimateGuard.Edges.Mqtt;
 using ClimateGuard.Edges.Notices;
-using ClimateGuard.Watch;
 
 namespace ClimateGuard.Worker.Hosting;
 
 /// <summary>Runs the channels to people, and tells the others when one of them does not get through.</summary>
 internal sealed class NoticePump(
-    IEnumerable<NoticeChannel> channels, IEnumerable<IAlertChannel> listeners, MqttOutlooks mqtt, ILedgerStore ledger, CellLease lease, WorkerPlan plan,
-    ILogger<NoticePump> logger) : BackgroundService
+    IEnumerable<NoticeChannel> channels, AlarmTelling telling, CellLease lease, WorkerPlan plan) : BackgroundService
 {
     private static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(250);
     private static readonly TimeSpan Look = TimeSpan.FromSeconds(10);
 
     private readonly NoticeChannel[] running = [.. channels];
-    private readonly IAlertChannel[] told = [mqtt, .. listeners];
     private readonly ChannelAlarms alarms = new();
 
     /// <summary>Only the worker that decides for the cell writes to people; one that stands by keeps silent.</summary>
@@ -55,7 +50,7 @@ internal sealed class NoticePump(
                 {
                     if (alarms.Step(channel.Health(), DateTimeOffset.UtcNow, plan.CellTime.GetUtcNow()) is { } alarm)
                     {
-                        await TellAsync(alarm, stoppingToken);
+                        await telling.TellAsync(alarm, stoppingToken);
                     }
                 }
             }
@@ -63,27 +58,6 @@ internal sealed class NoticePump(
         catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
         {
             return;
-        }
-    }
-
-    private async Task TellAsync(AlertRaised alarm, CancellationToken cancellation)
-    {
-        logger.Log(alarm.Alert.Cleared ? LogLevel.Information : LogLevel.Error, "{Text}", alarm.Alert.Text);
-        try
-        {
-            if (LedgerLines.Of(alarm) is { } line)
-            {
-                await ledger.AppendAsync([line], cancellation);
-            }
-
-            foreach (var listener in told)
-            {
-                await listener.TellAsync([alarm], cancellation);
-            }
-        }
-        catch (Exception failure) when (failure is not OperationCanceledException)
-        {
-            logger.LogError("The alarm of a channel could not be told: {Reason}", failure.Message);
         }
     }
 }

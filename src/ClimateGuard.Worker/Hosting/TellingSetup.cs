@@ -14,6 +14,8 @@ internal static class TellingSetup
         services.AddSingleton(_ => new AlarmBook(plan.Cell, plan.CellTime.GetUtcNow()));
         services.AddSingleton<IAlertChannel>(provider => provider.GetRequiredService<AlarmBook>());
         services.AddHostedService<AlarmBookFiller>();
+        services.AddSingleton<AlarmTelling>();
+        services.AddHostedService<HistoryUpkeep>();
         if (!plan.Notices.Mail.IsUsed && !plan.Notices.Webhook.IsUsed)
         {
             return;

@@ -1,3 +1,4 @@
+using ClimateGuard.Worker.Hosting;
 using ClimateGuard.Worker.Pages.Live;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 
@@ -15,7 +16,10 @@ public static class PagesSetup
     {
         services.AddRazorComponents().AddInteractiveServerComponents();
         services.TryAddSingleton(TimeProvider.System);
-        services.AddSingleton<LiveCell>();
+        services.AddSingleton(provider => new LiveCell(provider.GetRequiredService<TimeProvider>())
+        {
+            Shadow = provider.GetService<WorkerPlan>()?.Shadow ?? false,
+        });
         services.AddScoped<LiveView>();
         return services;
     }

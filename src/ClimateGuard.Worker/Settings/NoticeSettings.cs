@@ -48,7 +48,7 @@ public sealed record NoticeSettings
 
     public DeliveryRules Delivery() => new() { GiveUpAfter = TimeSpan.FromHours(GiveUpAfterHours) };
 
-    private static T Bound<T>(IConfiguration configuration, string section)
+    internal static T Bound<T>(IConfiguration configuration, string section)
         where T : new()
     {
         try

@@ -1,10 +1,9 @@
 using System.Collections.Concurrent;
 using System.Diagnostics;
 using System.Globalization;
-using System.Net;
-using System.Net.Sockets;
 using System.Text;
 using System.Text.Json;
+using ClimateGuard.Benchmarks.Shop;
 using MQTTnet;
 using MQTTnet.Formatter;
 using MQTTnet.Protocol;
@@ -16,49 +15,38 @@ internal sealed class BigShop : IAsyncDisposable
 {
     private static readonly TimeSpan Pace = TimeSpan.FromMilliseconds(50);
 
-    private readonly string folder = Directory.CreateTempSubdirectory("climateguard-bench-").FullName;
     private readonly int machines;
     private readonly int sensors;
-    private readonly int brokerPort = FreePort();
-    private readonly int httpPort = FreePort();
-    private readonly HttpClient http = new();
+    private readonly ShopBroker broker;
+    private readonly ShopWorker worker;
+    private readonly HttpClient http;
     private readonly IMqttClient client = new MqttClientFactory().CreateMqttClient();
     private readonly ConcurrentDictionary<string, TaskCompletionSource<long>> waiting = new();
-    private Process? broker;
-    private Process? worker;
+    private readonly Stopwatch running = Stopwatch.StartNew();
+    private readonly TimeSpan began;
     private int next;
-    private Stopwatch running = new();
 
-    private BigShop(int machines, int sensors)
+    private BigShop(int machines, int sensors, ShopBroker broker, ShopWorker worker)
     {
         this.machines = machines;
         this.sensors = sensors;
+        this.broker = broker;
+        this.worker = worker;
+        http = worker.Http;
+        began = worker.ProcessorTime;
     }
 
     public static async Task<BigShop> StartAsync(int machines, int sensors)
     {
-        var shop = new BigShop(machines, sensors);
-        await File.WriteAllTextAsync(Path.Combine(shop.folder, "plant.yaml"), BigPlant.Text(machines, sensors));
-        await File.WriteAllTextAsync(
-            Path.Combine(shop.folder, "mosquitto.conf"),
-            $"listener {shop.brokerPort} 127.0.0.1\nallow_anonymous true\nmax_inflight_messages 0\nmax_queued_messages 0\nset_tcp_nodelay true\npersistence false\n");
-        shop.broker = Process.Start("/usr/sbin/mosquitto", ["-c", Path.Combine(shop.folder, "mosquitto.conf")]);
-        await Task.Delay(500);
-        shop.worker = StartWorker(shop);
-        shop.http.BaseAddress = new Uri($"http://127.0.0.1:{shop.httpPort}");
-        await shop.UntilReadyAsync();
-        shop.running = Stopwatch.StartNew();
+        var broker = await ShopBroker.StartAsync();
+        var shop = new BigShop(machines, sensors, broker, await ShopWorker.StartAsync(BigPlant.Text(machines, sensors), broker.Port));
         await shop.ConnectAsync();
         return shop;
     }
 
-    public double WorkerCores() => worker!.TotalProcessorTime / running.Elapsed;
+    public double WorkerCores() => (worker.ProcessorTime - began) / running.Elapsed;
 
-    public double WorkerMegabytes()
-    {
-        worker!.Refresh();
-        return worker.WorkingSet64 / 1e6;
-    }
+    public double WorkerMegabytes() => worker.Megabytes;
 
     public async Task PublishReadingsAsync(CancellationToken ending)
     {
@@ -116,15 +104,8 @@ internal sealed class BigShop : IAsyncDisposable
     public async ValueTask DisposeAsync()
     {
         client.Dispose();
-        http.Dispose();
-        foreach (var process in (Process?[])[worker, broker])
-        {
-            process?.Kill();
-            process?.Dispose();
-        }
-
-        await Task.Delay(200);
-        Directory.Delete(folder, recursive: true);
+        await worker.DisposeAsync();
+        await broker.DisposeAsync();
     }
 
     private async Task<double[]> TimeAsync(TimeSpan time, Func<int, Task> ask)
@@ -166,63 +147,12 @@ internal sealed class BigShop : IAsyncDisposable
 
             return Task.CompletedTask;
         };
-        await client.ConnectAsync(new MqttClientOptionsBuilder().WithTcpServer("127.0.0.1", brokerPort).WithProtocolVersion(MqttProtocolVersion.V500).WithClientId("bench").Build());
+        await client.ConnectAsync(new MqttClientOptionsBuilder().WithTcpServer("127.0.0.1", broker.Port).WithProtocolVersion(MqttProtocolVersion.V500).WithClientId("bench").Build());
         await client.SubscribeAsync("bench/#");
-    }
-
-    private async Task UntilReadyAsync()
-    {
-        for (var tries = 0; tries < 300; tries++)
-        {
-            try
-            {
-                using var answer = await http.GetAsync("/health/ready");
-                if (answer.IsSuccessStatusCode)
-                {
-                    return;
-                }
-            }
-            catch (HttpRequestException)
-            {
-                // Not listening yet.
-            }
-
-            await Task.Delay(100);
-        }
-
-        throw new InvalidOperationException("The worker does not get ready; is a Release build of src/ClimateGuard.Worker there?");
-    }
-
-    private static Process StartWorker(BigShop shop)
-    {
-        var program = Directory.EnumerateFiles(Path.Combine(FindRoot(), "src", "ClimateGuard.Worker", "bin", "Release"), "climateguard.dll", SearchOption.AllDirectories).First();
-        var start = new ProcessStartInfo("dotnet", [program, "run", "--plant", Path.Combine(shop.folder, "plant.yaml")]) { RedirectStandardError = false };
-        start.Environment["CLIMATEGUARD_Broker__Port"] = shop.brokerPort.ToString(CultureInfo.InvariantCulture);
-        start.Environment["CLIMATEGUARD_Storage__Path"] = Path.Combine(shop.folder, "data");
-        start.Environment["CLIMATEGUARD_Http__Urls"] = $"http://127.0.0.1:{shop.httpPort}";
-        return Process.Start(start)!;
-    }
-
-    private static string FindRoot()
-    {
-        var place = new DirectoryInfo(AppContext.BaseDirectory);
-        while (!File.Exists(Path.Combine(place!.FullName, "ClimateGuard.sln")))
-        {
-            place = place.Parent;
-        }
-
-        return place.FullName;
     }
 
     private static MqttApplicationMessage Message(string topic, string payload) => new MqttApplicationMessageBuilder()
         .WithTopic(topic).WithPayload(payload).WithQualityOfServiceLevel(MqttQualityOfServiceLevel.AtLeastOnce).Build();
 
     private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
-
-    private static int FreePort()
-    {
-        using var probe = new TcpListener(IPAddress.Loopback, 0);
-        probe.Start();
-        return ((IPEndPoint)probe.LocalEndpoint).Port;
-    }
 }

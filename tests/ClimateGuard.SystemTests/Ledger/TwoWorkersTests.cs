@@ -52,4 +52,33 @@ public sealed class TwoWorkersTests
         await second.SignalAsync("TERM");
         await first.UntilReadyAsync();
     }
+
+    [Fact]
+    public async Task A_worker_that_stands_by_takes_over_with_the_plant_file_as_it_is_then_and_tells_of_it_once()
+    {
+        await using var broker = await MosquittoBroker.StartNewAsync();
+        var folder = Directory.CreateTempSubdirectory("climateguard-shared-").FullName;
+        var plant = HandCell.Write();
+        await using var first = new WorkerProcess(folder);
+        await using var second = new WorkerProcess(folder);
+        first.StartRun(broker.Port, plant);
+        await first.UntilReadyAsync();
+        second.StartRun(broker.Port, plant);
+        await second.UntilLogAsync("stands by and decides nothing");
+
+        await File.WriteAllTextAsync(plant, (await File.ReadAllTextAsync(plant)).Replace("budgetUm: 18", "budgetUm: 12", StringComparison.Ordinal));
+        await first.UntilLogAsync(" is in force");
+        await Task.Delay(TimeSpan.FromSeconds(3));
+        var version = (await first.GetAsync("/api/v1/config")).GetProperty("version").GetString();
+        Assert.NotEqual(version, (await second.GetAsync("/api/v1/config")).GetProperty("version").GetString());
+        await first.SignalAsync("TERM");
+        await second.UntilReadyAsync();
+
+        Assert.Equal(version, (await second.GetAsync("/api/v1/config")).GetProperty("version").GetString());
+        var kept = (await second.GetAsync("/api/v1/ledger?kind=config")).EnumerateArray().Select(line => line.GetProperty("content")).ToArray();
+        Assert.Equal(2, kept.Length);
+        Assert.Equal(["parts[DISC].features[holes].budgetUm: 18 → 12"], kept[0].GetProperty("differences").EnumerateArray().Select(one => one.GetString()));
+        var lease = (await second.GetAsync("/api/v1/ledger?kind=lease")).EnumerateArray().First().GetProperty("content");
+        Assert.Equal(version, lease.GetProperty("configVersion").GetString());
+    }
 }

@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Runtime.CompilerServices;
 using ClimateGuard.Edges.Files;
 using ClimateGuard.Edges.Sqlite;
+using ClimateGuard.Plant;
 using ClimateGuard.Watch;
 using Microsoft.Extensions.Logging.Abstractions;
 
@@ -30,6 +31,25 @@ public sealed class LedgerChild : IDisposable
 
     /// <summary>Asks for the lease with a term of 1 s, appends while it has it, sleeps over its end now and then, and begins again.</summary>
     public static LedgerChild Contend(string folder) => Start($"contend {folder}");
+
+    /// <summary>Appends readings of s0 for ever, packs whenever a few hundred are loose, and prints how many are committed.</summary>
+    public static LedgerChild AppendHistory(string folder) => Start($"history {folder}");
+
+    /// <summary>The history that <see cref="AppendHistory"/> writes.</summary>
+    public static SqliteReadings OpenHistory(string folder) => SqliteReadings.Open(
+        new SqliteStorage { Folder = folder, LooseReadings = 500 },
+        new Cell(new CellDescription
+        {
+            Id = CellId,
+            Name = CellId,
+            Zones = [new Zone { Id = "z" }],
+            Sensors = [new Sensor { Id = "s0", Quantity = SensorQuantity.Temperature, Place = SensorPlace.Air }],
+        }),
+        TimeProvider.System,
+        NullLogger.Instance);
+
+    /// <summary>Event time of a reading by its number: an hour is a few hundred, so that months pass while a test runs.</summary>
+    public static long TimeOf(long number) => 1_770_000_000_000 + (number * 9_999);
 
     public Task<string?> ReadLineAsync() => process.StandardOutput.ReadLineAsync(new CancellationTokenSource(TimeSpan.FromSeconds(30)).Token).AsTask();
 
@@ -69,6 +89,9 @@ public sealed class LedgerChild : IDisposable
             case "jsonlines":
                 Append(JsonLinesLedger.Open(place, CellId, NullLogger.Instance));
                 break;
+            case "history":
+                AppendHistoryForEver(place);
+                break;
             default:
                 ContendForEver(SqliteLedger.Open(new SqliteStorage { Folder = place }, CellId, TimeProvider.System, NullLogger.Instance));
                 break;
@@ -80,6 +103,23 @@ public sealed class LedgerChild : IDisposable
         var start = new ProcessStartInfo("dotnet", [typeof(LedgerChild).Assembly.Location]) { RedirectStandardOutput = true };
         start.Environment[Role] = role;
         return new LedgerChild(Process.Start(start)!);
+    }
+
+    private static void AppendHistoryForEver(string folder)
+    {
+        var readings = OpenHistory(folder);
+        var batch = new TrustedReading[97];
+        for (var number = readings.Health().Rows; ; number += batch.Length)
+        {
+            for (var n = 0; n < batch.Length; n++)
+            {
+                var value = (number + n) / 10.0;
+                batch[n] = new TrustedReading(new Reading(0, TimeOf(number + n), value), value, Trust.Accepted, TrustReason.None);
+            }
+
+            readings.AppendAsync(batch, CancellationToken.None).AsTask().GetAwaiter().GetResult();
+            Console.Out.WriteLine((number + batch.Length).ToString(CultureInfo.InvariantCulture));
+        }
     }
 
     private static void Append(ILedgerStore ledger)

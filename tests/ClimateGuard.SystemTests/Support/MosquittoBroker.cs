@@ -28,6 +28,12 @@ public sealed class MosquittoBroker : IAsyncDisposable
 
     public string Folder => folder;
 
+    /// <summary>Where it is reached.</summary>
+    public string Host { get; init; } = "127.0.0.1";
+
+    /// <summary>The network namespace it lives in, reached at <see cref="Host"/>; null for this one.</summary>
+    public string? Namespace { get; init; }
+
     /// <summary>Replaces everything this class would write.</summary>
     public string? WholeConfig { get; set; }
 
@@ -64,7 +70,7 @@ public sealed class MosquittoBroker : IAsyncDisposable
         Require();
         var config = Path.Combine(folder, "mosquitto.conf");
         await File.WriteAllTextAsync(config, WholeConfig ?? string.Create(CultureInfo.InvariantCulture, $"""
-            listener {Port} 127.0.0.1
+            listener {Port} {(Namespace is null ? "127.0.0.1" : "0.0.0.0")}
             {listenerConfig.Replace("{folder}", folder, StringComparison.Ordinal)}
             max_inflight_messages 0
             max_queued_messages 0
@@ -77,7 +83,8 @@ public sealed class MosquittoBroker : IAsyncDisposable
             {extraConfig}
 
             """));
-        process = Process.Start(new ProcessStartInfo(Program, ["-c", config]) { RedirectStandardError = true, RedirectStandardOutput = true })!;
+        string[] command = Namespace is null ? [Program, "-c", config] : ["ip", "netns", "exec", Namespace, Program, "-c", config];
+        process = Process.Start(new ProcessStartInfo(command[0], command[1..]) { RedirectStandardError = true, RedirectStandardOutput = true })!;
         var patience = Stopwatch.StartNew();
         while (!await AnswersAsync())
         {
@@ -104,6 +111,15 @@ public sealed class MosquittoBroker : IAsyncDisposable
         process = null;
     }
 
+    /// <summary>As a power cut would: it keeps only what it saved last.</summary>
+    public async Task KillAsync()
+    {
+        process!.Kill();
+        await process.WaitForExitAsync();
+        process.Dispose();
+        process = null;
+    }
+
     /// <summary>Stops and starts it on the same port with the same persistence.</summary>
     public async Task RestartAsync()
     {
@@ -122,7 +138,7 @@ public sealed class MosquittoBroker : IAsyncDisposable
         try
         {
             using var probe = new TcpClient();
-            await probe.ConnectAsync(IPAddress.Loopback, Port);
+            await probe.ConnectAsync(IPAddress.Parse(Host), Port);
             return true;
         }
         catch (SocketException)

@@ -55,16 +55,22 @@ public sealed class WorkerProcess : IAsyncDisposable
     }
 
     /// <summary>Starts <c>run</c> against a broker; returns at once.</summary>
-    public void StartRun(int brokerPort, string? plantFile = null)
+    public void StartRun(int brokerPort, string? plantFile = null, string brokerHost = "127.0.0.1", params (string Name, string Value)[] more)
     {
-        Http.BaseAddress = Address;
-        again = () => Begin(["run", "--plant", plantFile ?? Path.Combine(Repository, "config", "plant.yaml")], new()
+        Http.BaseAddress ??= Address;
+        var environment = new Dictionary<string, string>
         {
-            ["CLIMATEGUARD_Broker__Host"] = "127.0.0.1",
+            ["CLIMATEGUARD_Broker__Host"] = brokerHost,
             ["CLIMATEGUARD_Broker__Port"] = brokerPort.ToString(CultureInfo.InvariantCulture),
             ["CLIMATEGUARD_Storage__Path"] = folder,
             ["CLIMATEGUARD_Http__Urls"] = Address.ToString(),
-        });
+        };
+        foreach (var (name, value) in more)
+        {
+            environment[$"CLIMATEGUARD_{name}"] = value;
+        }
+
+        again = () => Begin(["run", "--plant", plantFile ?? Path.Combine(Repository, "config", "plant.yaml")], environment);
         again();
     }
 
@@ -72,12 +78,15 @@ public sealed class WorkerProcess : IAsyncDisposable
     public void StartAgain() => again();
 
     /// <summary>What <c>ledger verify</c> says of the folder, while the worker runs.</summary>
-    public Task<(int ExitCode, string Output, string Errors)> LedgerVerifyAsync()
+    public Task<(int ExitCode, string Output, string Errors)> LedgerVerifyAsync() => RunOnFolderAsync("ledger", "verify");
+
+    /// <summary>Runs the program with these arguments on the folder, while the worker runs.</summary>
+    public Task<(int ExitCode, string Output, string Errors)> RunOnFolderAsync(params string[] arguments)
     {
         Environment.SetEnvironmentVariable("CLIMATEGUARD_Storage__Path", folder);
         try
         {
-            return RunToEndAsync("ledger", "verify");
+            return RunToEndAsync(arguments);
         }
         finally
         {

@@ -19,6 +19,9 @@ public sealed class TemporaryStore : IDisposable, ILogger
 
     public string LedgerPath => Path.Combine(Folder, "ledger.db");
 
+    /// <summary>A file beside the store; its folder is there.</summary>
+    public string FileOf(string name) => Path.Combine(Directory.CreateDirectory(root).FullName, name);
+
     public FakeTimeProvider Clock { get; } = new(new DateTimeOffset(2026, 3, 2, 6, 0, 0, TimeSpan.Zero));
 
     /// <summary>Warnings and errors, as they would read in the log.</summary>

@@ -36,6 +36,15 @@ public sealed record SensorDraft
     /// <summary>Whether it reports only changes.</summary>
     public bool? ReportsOnChange { get; init; }
 
+    /// <summary>The longest it stays silent while nothing changes, in s.</summary>
+    public double? HeartbeatS { get; init; }
+
+    /// <summary>What kind of device measures.</summary>
+    public SensorDevice? Device { get; init; }
+
+    /// <summary>What a current loop means by 4 mA and by 20 mA, in the canonical unit.</summary>
+    public IReadOnlyList<double?>? LoopRange { get; init; }
+
     /// <summary>Step of its values, in the canonical unit.</summary>
     public double? Resolution { get; init; }
 

@@ -8,6 +8,9 @@ public sealed class LiveCell(TimeProvider time)
 {
     private volatile Shown? shown;
 
+    /// <summary>Shadow mode: nothing is sent to machines.</summary>
+    public bool Shadow { get; init; }
+
     /// <summary>Raised after each <see cref="Show"/>, on the thread that called it. Handlers return at once and never throw.</summary>
     public event Action? Changed;
 

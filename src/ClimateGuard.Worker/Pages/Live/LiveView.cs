@@ -56,6 +56,9 @@ public sealed class LiveView : IDisposable
         }
     }
 
+    /// <summary>Shadow mode: nothing is sent to machines.</summary>
+    public bool Shadow => cell.Shadow;
+
     /// <summary>The snapshot to show, or null before the first.</summary>
     public CellSnapshot? Snapshot { get; private set; }
 

@@ -20,6 +20,13 @@ public static class SensorWords
     /// <summary>Whether a person should look at it.</summary>
     public static bool NeedsAPerson(SensorState state) => state is not (SensorState.Fresh or SensorState.Late);
 
+    /// <summary>Whether a person should look at it: it cannot be used, or something is wrong with it though it is.</summary>
+    public static bool NeedsAPerson(SensorSnapshot sensor)
+    {
+        ArgumentNullException.ThrowIfNull(sensor);
+        return NeedsAPerson(sensor.State) || sensor.Condition is not (TrustReason.None or TrustReason.Recalibrated);
+    }
+
     /// <summary>Where it sits, such as <c>coolant, M3</c>.</summary>
     public static string Place(Sensor sensor)
     {

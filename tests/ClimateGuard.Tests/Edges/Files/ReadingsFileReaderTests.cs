@@ -163,32 +163,6 @@ public sealed class ReadingsFileReaderTests : IDisposable
     public void A_file_that_is_not_there_is_named() =>
         Assert.Equal($"{path}: there is no such file.", Assert.Throws<UnreadableFileException>(ReadFile).Message);
 
-    [Theory]
-    [InlineData(false)]
-    [InlineData(true)]
-    public void Reading_goes_on_where_it_stopped(bool packed)
-    {
-        var text = Head + Rows(0, 40_000);
-        File.WriteAllBytes(path, packed ? Packed(text) : Encoding.UTF8.GetBytes(text));
-        long offset, line;
-        using (var first = ReadingsFileReader.Open(path, Small))
-        {
-            for (var n = 0; n < 31_234; n++)
-            {
-                Assert.True(first.Read(out _));
-            }
-
-            (offset, line) = (first.Offset, first.Line);
-        }
-
-        using var second = ReadingsFileReader.Open(path, Small);
-        second.GoTo(offset, line);
-
-        Assert.True(second.Read(out var next));
-        Assert.Equal(31.234, next.Value);
-        Assert.Equal(31_236, second.Line);
-    }
-
     [Fact]
     public void A_row_costs_no_memory()
     {

@@ -16,6 +16,9 @@ public class BrokenPlantFileTests
         { "uncertaintyK: 0.05", "uncertantyK: 0.05", "uncertantyK", "did you mean uncertaintyK?" },
         { "plausible: [5, 45]", "plausible: [45, 5]", "[45, 5]", "low below high" },
         { "plausible: [5, 45]", "plausible: [5]", "plausible: [5]", "plausible has 1 entry; allowed: exactly 2" },
+        { "plausible: [5, 45]", "device: currentLoop\n    loopRange: [50, 0]", "[50, 0]", "loopRange [50, 0] runs backwards" },
+        { "plausible: [5, 45]", "device: ds18b20\n    loopRange: [0, 50]", "[0, 50]", "write device: currentLoop" },
+        { "plausible: [5, 45]", "device: pt1000", "pt1000", "currentLoop" },
         { "unit: C ", "unit: kW ", "unit: kW", "unit 'kW' is not a unit of temperature; allowed: C, F, K" },
         { "timeConstantS: 60", "timeConstantS: -60", "timeConstantS", "-60 is out of range; allowed: from 0" },
         { "timeConstantS: 60", "timeConstantS: .nan", "timeConstantS", ".nan, which is not a finite number" },
@@ -154,8 +157,8 @@ public class BrokenPlantFileTests
         }
 
         var problem = Assert.Single(PlantFileReader.Parse("p", text.ToString()).Problems);
-        Assert.StartsWith("more than 50000 values", problem.Message, StringComparison.Ordinal);
-        Assert.Equal(5, problem.Line);
+        Assert.StartsWith("more than 500000 values", problem.Message, StringComparison.Ordinal);
+        Assert.Equal(6, problem.Line);
     }
 
     [Theory]

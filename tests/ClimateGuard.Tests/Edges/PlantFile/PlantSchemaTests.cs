@@ -52,6 +52,7 @@ public class PlantSchemaTests
     [Theory]
     [InlineData("sensor", "quantity", typeof(SensorQuantity))]
     [InlineData("sensor", "place", typeof(SensorPlace))]
+    [InlineData("sensor", "device", typeof(SensorDevice))]
     [InlineData("airHandler", "medium", typeof(CoolingMedium))]
     [InlineData("machine", "coolantMedium", typeof(CoolantMedium))]
     [InlineData("machine", "indexAxis", typeof(RotaryAxis))]

@@ -80,6 +80,30 @@ public sealed class SqliteReadingsTests : IDisposable
     }
 
     [Fact]
+    public async Task A_reading_whose_clock_was_ahead_stands_at_its_corrected_time_and_keeps_its_stamp()
+    {
+        var ahead = At(0, 5_000 + 420_000, 20.3) with { Trust = Trust.Corrected, Reason = TrustReason.ClockOffset, ClockAheadMilliseconds = 420_000 };
+        await readings.AppendAsync(new[] { ahead }, None);
+        await readings.AppendAsync(new[] { ahead }, None);
+
+        var row = Assert.Single(await readings.RowsAsync("s0", Begin, Begin.AddDays(1), None).ToListAsync(None));
+        Assert.Equal(Begin.AddSeconds(5).ToUnixTimeMilliseconds(), row.EpochMilliseconds);
+        Assert.Equal(Begin.AddSeconds(425).ToUnixTimeMilliseconds(), row.StampMilliseconds);
+        Assert.Equal((20.3, Trust.Corrected, TrustReason.ClockOffset), (row.Raw, row.Trust, row.Reason));
+    }
+
+    [Fact]
+    public async Task A_second_delivery_that_was_noted_as_such_leaves_no_trace_and_another_value_does()
+    {
+        var second = At(0, 0, 20.3) with { Trust = Trust.Quarantined, Reason = TrustReason.Duplicate };
+        await readings.AppendAsync(new[] { At(0, 0, 20.3), second }, None);
+        Assert.Empty(await readings.ReadQuarantinedAsync("s0", Begin, Begin.AddDays(1), 10, None));
+
+        await readings.AppendAsync(new[] { second with { Raw = second.Raw with { Value = 20.4 }, Value = 20.4 } }, None);
+        Assert.Equal([20.4], (await readings.ReadQuarantinedAsync("s0", Begin, Begin.AddDays(1), 10, None)).Select(r => r.Raw));
+    }
+
+    [Fact]
     public async Task A_changed_cell_brings_new_sensors_and_new_numbers_without_a_restart()
     {
         await readings.AppendAsync(new[] { At(0, 0, 1) }, None);
@@ -129,15 +153,16 @@ public sealed class SqliteReadingsTests : IDisposable
     [Fact]
     public async Task A_batch_that_fails_in_the_middle_leaves_nothing_of_itself_and_the_next_one_goes_in()
     {
-        Outside("CREATE TRIGGER stumble BEFORE INSERT ON reading WHEN new.value = 13 BEGIN SELECT RAISE(ABORT, 'stumbled'); END");
+        var aside = At(0, 1, 13) with { Trust = Trust.Quarantined, Reason = TrustReason.OutOfRange };
+        Outside("CREATE TRIGGER stumble BEFORE INSERT ON quarantine WHEN new.raw = 13 BEGIN SELECT RAISE(ABORT, 'stumbled'); END");
         await Assert.ThrowsAsync<StoreUnavailableException>(
-            async () => await readings.AppendAsync(new[] { At(0, 0, 1), At(0, 1, 13), At(0, 2, 3) }, None));
+            async () => await readings.AppendAsync(new[] { At(0, 0, 1), aside, At(0, 2, 3) }, None));
         Assert.Empty(await ValuesAsync());
 
         Outside("DROP TRIGGER stumble");
-        await readings.AppendAsync(new[] { At(0, 0, 1), At(0, 1, 13) }, None);
-        Assert.Equal([1.0, 13.0], await ValuesAsync());
-        Assert.Equal(2, readings.Health().Rows);
+        await readings.AppendAsync(new[] { At(0, 0, 1), aside, At(0, 2, 3) }, None);
+        Assert.Equal([1.0, 3.0], await ValuesAsync());
+        Assert.Equal((2, 1), (readings.Health().Rows, readings.Health().Quarantined));
     }
 
     [Fact]
@@ -154,10 +179,14 @@ public sealed class SqliteReadingsTests : IDisposable
     public async Task A_burst_of_readings_costs_no_garbage_for_each_reading()
     {
         var batch = Enumerable.Range(0, 1_000).Select(n => At(n % 4, n, n)).ToArray();
-        await readings.AppendAsync(batch, None);
-        for (var n = 0; n < batch.Length; n++)
+        // Room grows by doubling: after 750 readings of each of the four there is enough for the next 250.
+        for (var round = 1; round <= 3; round++)
         {
-            batch[n] = At(n % 4, 10_000 + n, n);
+            await readings.AppendAsync(batch, None);
+            for (var n = 0; n < batch.Length; n++)
+            {
+                batch[n] = At(n % 4, (round * 10_000) + n, n);
+            }
         }
 
         var before = GC.GetAllocatedBytesForCurrentThread();

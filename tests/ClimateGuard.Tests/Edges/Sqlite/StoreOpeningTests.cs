@@ -91,11 +91,16 @@ public sealed class StoreOpeningTests : IDisposable
     [Fact]
     public async Task The_check_at_start_ends_with_its_time_and_says_that_it_was_partial()
     {
-        await FillAsync(200_000);
+        using (var filled = place.OpenReadings(TemporaryStore.CellWith(1)))
+        {
+            await filled.AppendAsync(
+                Enumerable.Range(0, 200_000).Select(n => At(n, n) with { Trust = Trust.Quarantined, Reason = TrustReason.OutOfRange }).ToArray(), None);
+        }
+
         using var readings = place.OpenReadings(
             TemporaryStore.CellWith(1), place.Storage with { CheckAtMost = TimeSpan.FromMilliseconds(1) });
         Assert.Equal(StoreCheck.Partial, readings.Opening.Check);
-        Assert.Equal(200_000, readings.Health().Rows);
+        Assert.Equal(200_000, readings.Health().Quarantined);
     }
 
     [Fact]

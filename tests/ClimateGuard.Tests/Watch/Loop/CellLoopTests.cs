@@ -212,6 +212,72 @@ public sealed class CellLoopTests
         });
     }
 
+    [Fact]
+    public async Task A_changed_plant_file_is_in_the_ledger_before_it_is_in_force_and_in_the_store_before_the_next_reading_is_kept()
+    {
+        var loop = Loop();
+        await RunAsync(loop, async () =>
+        {
+            recorder.Send(Reading(20));
+            await recorder.UntilAsync("readings 1");
+            loop.Offer(new PlantChange(new PlantVersion(SmallCell.Of(), "v2"), "v1", ["name: a → b"]));
+            recorder.Send(Reading(20));
+            recorder.Send(Reading(20) with { Cell = cell });
+            await recorder.UntilAsync("use v2");
+            recorder.Send(Reading(20));
+            await recorder.UntilAsync("told plant v2");
+        });
+
+        Assert.True(recorder.IndexOf("ledger config") < recorder.IndexOf("told plant v2"));
+        Assert.True(recorder.IndexOf("ledger config") < recorder.IndexOf("use v2"));
+        Assert.Equal("v2", loop.Snapshot.ConfigVersion);
+        var (kept, acknowledged) = (Sum("readings "), Sum("acknowledged "));
+        Assert.Equal(kept, acknowledged);
+    }
+
+    [Fact]
+    public async Task When_the_ledger_does_not_take_a_changed_plant_file_the_old_one_stays_in_force()
+    {
+        var loop = Loop();
+        await RunAsync(loop, () =>
+        {
+            recorder.Send(Reading(20));
+            return recorder.UntilAsync("readings 1");
+        });
+        recorder.LeaseIsLost = true;
+        loop.Offer(new PlantChange(new PlantVersion(SmallCell.Of(), "v2"), "v1", []));
+
+        await Assert.ThrowsAsync<LeaseLostException>(async () =>
+        {
+            var running = loop.RunAsync(CancellationToken.None);
+            recorder.Send(Reading(20));
+            await running.WaitAsync(TimeSpan.FromSeconds(10));
+        });
+
+        Assert.Equal(("v1", "v1"), (loop.Snapshot.ConfigVersion, loop.Plant.Version));
+        Assert.DoesNotContain(recorder.Log, line => line.StartsWith("use", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task What_was_offered_while_another_worker_decided_is_taken_over_and_used_before_anything_is_kept()
+    {
+        var loop = Loop();
+        loop.Offer(new PlantChange(new PlantVersion(SmallCell.Of(), "v2"), "v1", []));
+
+        Assert.Equal("v2", loop.TakeOverPlant().Version);
+        await RunAsync(loop, () =>
+        {
+            recorder.Send(Reading(20));
+            return recorder.UntilAsync("readings 1");
+        });
+
+        Assert.True(recorder.IndexOf("use v2") < recorder.IndexOf("readings 1"));
+        Assert.DoesNotContain("ledger config", recorder.Log);
+    }
+
+    private int Sum(string start) => recorder.Log.Where(line => line.StartsWith(start, StringComparison.Ordinal))
+        .Sum(line => int.Parse(line[start.Length..], System.Globalization.CultureInfo.InvariantCulture));
+
     private async Task<PermitAnswer> AskAsync(CellLoop loop, string id)
     {
         var asked = Asked(id) with { Time = time.GetUtcNow() };
@@ -234,7 +300,7 @@ public sealed class CellLoopTests
         new CellLoopPorts
         {
             Source = recorder, Readings = recorder, Ledger = recorder, Channels = [recorder],
-            EventLine = LedgerLines.Of, DecisionLine = LedgerLines.Of, Show = _ => { },
+            EventLine = LedgerLines.Of, DecisionLine = LedgerLines.Of, Show = _ => { }, UsePlant = (plant, _) => recorder.Use(plant),
             Checkpoint = state => new MachineCheckpoint(state.Machine, MachineStateJson.Text(state)),
             State = checkpoint => MachineStateJson.Read(checkpoint.Json).State,
             Event = line => EventDecoder.DecodeLine(System.Text.Encoding.UTF8.GetBytes(line.Json)).Event,
@@ -373,6 +439,7 @@ public sealed class CellLoopTests
                 Add(decision switch
                 {
                     AlertRaised raised => $"told {raised.Alert.Cause}",
+                    PlantChanged changed => $"told plant {changed.Change.Next.Version}",
                     OutlookIssued issued => $"told outlook {issued.Outlook.Level}",
                     _ => "told",
                 });
@@ -380,6 +447,8 @@ public sealed class CellLoopTests
 
             return default;
         }
+
+        public ValueTask Use(PlantVersion plant) => Note($"use {plant.Version}");
 
         private ValueTask Note(string line)
         {

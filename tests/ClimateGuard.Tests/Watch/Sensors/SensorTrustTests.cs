@@ -22,11 +22,13 @@ public sealed class SensorTrustTests
         Assert.Equal((Trust.Quarantined, TrustReason.Sentinel), Judge(value));
 
     [Theory]
-    [InlineData(68)]
-    [InlineData(0)]
-    [InlineData(293.15)]
-    public void A_value_no_enclosure_has_is_set_aside(double value) =>
-        Assert.Equal((Trust.Quarantined, TrustReason.OutOfRange), Judge(value));
+    [InlineData(110, TrustReason.OutOfRange)]
+    [InlineData(0, TrustReason.Sentinel)]
+    [InlineData(68, TrustReason.UnitMixUp)]
+    [InlineData(293.15, TrustReason.UnitMixUp)]
+    [InlineData(204, TrustReason.UnitMixUp)]
+    public void A_value_no_enclosure_has_is_set_aside_with_what_it_looks_like(double value, TrustReason reason) =>
+        Assert.Equal((Trust.Quarantined, reason), Judge(value));
 
     [Fact]
     public void A_reading_from_the_future_is_set_aside_beyond_five_seconds()

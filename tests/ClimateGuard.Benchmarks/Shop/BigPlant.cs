@@ -1,12 +1,12 @@
 using System.Globalization;
 using System.Text;
 
-namespace ClimateGuard.Benchmarks.PermitLatency;
+namespace ClimateGuard.Benchmarks.Shop;
 
 /// <summary>The plant file of an invented large shop.</summary>
 internal static class BigPlant
 {
-    public static string Text(int machines, int sensors)
+    public static string Text(int machines, int sensors, int features = 3)
     {
         var text = new StringBuilder("version: 1\ncell: big\nzones:\n");
         for (var z = 0; z < machines; z++)
@@ -37,13 +37,21 @@ internal static class BigPlant
         for (var p = 0; p < 8; p++)
         {
             text.Append(Line($"  - number: P{p}\n    material: steel\n    volumeToAreaMm: {15 + (5 * p)}\n    features:"));
-            text.Append("      - { id: holes, kind: position, toleranceMm: 0.06, datum: axis, boltCircle: { radiusMm: 350, count: 16 }, budgetUm: 18 }\n");
-            text.Append("      - { id: bore, kind: size, nominalMm: 240, toleranceMm: 0.02, budgetShare: 0.3 }\n");
-            text.Append("      - { id: pocket, kind: depth, nominalMm: 30, toleranceMm: 0.03, budgetShare: 0.3 }\n");
+            for (var f = 0; f < features; f++)
+            {
+                text.Append(Feature(f));
+            }
         }
 
         return text.ToString();
     }
+
+    private static string Feature(int number) => (number % 3) switch
+    {
+        0 => Line($"      - {{ id: holes{number}, kind: position, toleranceMm: 0.06, datum: axis, boltCircle: {{ radiusMm: {350 - (5 * number)}, count: 16 }}, budgetUm: 18 }}"),
+        1 => Line($"      - {{ id: bore{number}, kind: size, nominalMm: {240 - number}, toleranceMm: 0.02, budgetShare: 0.3 }}"),
+        _ => Line($"      - {{ id: pocket{number}, kind: depth, nominalMm: {30 + number}, toleranceMm: 0.03, budgetShare: 0.3 }}"),
+    };
 
     private static string Line(FormattableString text) => text.ToString(CultureInfo.InvariantCulture) + "\n";
 }

@@ -29,14 +29,19 @@ public static class TrueEffect
         var worst = 0.0;
         for (var i = 0; i < position.Points.Count; i++)
         {
-            var hole = position.Points[i];
-            var (toolX, toolY) = ToolShift(position, i, hole, moved);
-            var dx = (strain * hole.X / 1000.0) + toolX;
-            var dy = (strain * hole.Y / 1000.0) + toolY;
+            var (dx, dy) = Hole(position, i, strain, moved);
             worst = Math.Max(worst, Math.Sqrt((dx * dx) + (dy * dy)));
         }
 
         return 2 * worst;
+    }
+
+    /// <summary>Where a hole lies later at 20 °C against where it should be, in µm, in the frame of the part.</summary>
+    internal static (double X, double Y) Hole(PositionFeature position, int index, double strain, Displacement moved)
+    {
+        var hole = position.Points[index];
+        var (toolX, toolY) = ToolShift(position, index, hole, moved);
+        return ((strain * hole.X / 1000.0) + toolX, (strain * hole.Y / 1000.0) + toolY);
     }
 
     // Where the tool lands in the frame of the part: the table has turned the part under a spindle that drifted in machine axes.

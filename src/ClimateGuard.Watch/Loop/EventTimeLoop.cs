@@ -1,0 +1,76 @@
+using ClimateGuard.Plant;
+
+namespace ClimateGuard.Watch;
+
+/// <summary>The way of a reading as in <see cref="CellLoop"/>, but in event time: whoever drives it says which moment it is.</summary>
+/// <remarks>
+/// The same trust, the same state of the cell, the same watches of the machines; no clock, no store, no broker. The same readings, events and
+/// moments give the same decisions. Owned by one caller, not safe across threads.
+/// </remarks>
+public sealed class EventTimeLoop
+{
+    private const int MostInRound = 65_536;
+
+    private readonly RunningCell running;
+    private readonly LoopBatch batch = new(MostInRound);
+
+    /// <summary>Begins with nothing known.</summary>
+    /// <param name="cell">The cell.</param>
+    /// <param name="configVersion">Version of its plant file.</param>
+    /// <param name="start">The first moment.</param>
+    public EventTimeLoop(Cell cell, string configVersion, DateTimeOffset start)
+    {
+        running = new RunningCell(new PlantVersion(cell, configVersion), start) { SideBySide = true };
+        batch.Begin();
+    }
+
+    /// <summary>The newest snapshot.</summary>
+    public CellSnapshot Snapshot => running.Snapshot;
+
+    /// <summary>No further reading has room: the next call must be a step or a pass.</summary>
+    public bool Full => batch.Full;
+
+    /// <summary>Takes a reading, in order of event time.</summary>
+    /// <param name="reading">The reading, as decoded.</param>
+    /// <param name="live">It was live when it came; else it is set aside as it was then.</param>
+    public void Take(in Reading reading, bool live) =>
+        batch.Take(new Arrival { Reading = reading, ArrivedAt = reading.Time, Retained = !live });
+
+    /// <summary>Judges what was taken, and steps every machine.</summary>
+    /// <param name="moment">The moment, not before that of the last step.</param>
+    /// <param name="happened">What happened at that moment, or null.</param>
+    /// <returns>What was decided, in order.</returns>
+    public IReadOnlyList<Decision> Step(DateTimeOffset moment, CellEvent? happened)
+    {
+        running.Judge(batch);
+        if (happened is not null)
+        {
+            batch.Take(happened);
+        }
+
+        var decisions = running.Step(batch, moment);
+        batch.Begin();
+        return decisions;
+    }
+
+    /// <summary>Judges what was taken and does not step the machines: to come quickly to a place from which to go on.</summary>
+    /// <param name="happened">What happened, or null.</param>
+    public void Pass(CellEvent? happened)
+    {
+        running.Judge(batch);
+        if (happened is not null)
+        {
+            batch.Take(happened);
+        }
+
+        running.Pass(batch);
+        batch.Begin();
+    }
+
+    /// <summary>What each machine remembers now.</summary>
+    public IReadOnlyList<MachineState> Remembered() => running.Remembered();
+
+    /// <summary>Goes on with what the machines remembered.</summary>
+    /// <param name="remembered">The state of each machine.</param>
+    public void GoOn(IEnumerable<MachineState> remembered) => running.Restore(remembered);
+}
