@@ -1,6 +1,7 @@
 using System.Globalization;
 using BenchmarkDotNet.Running;
 using ClimateGuard.Benchmarks.BigCell;
+using ClimateGuard.Benchmarks.Diagnosing;
 using ClimateGuard.Benchmarks.HistoryYear;
 using ClimateGuard.Benchmarks.InfluxAppend;
 using ClimateGuard.Benchmarks.Ingest;
@@ -34,6 +35,15 @@ switch (args)
         return;
     case ["replay-speed", ..]:
         await ReplaySpeedBench.RunAsync(args.Length > 1 ? double.Parse(args[1], CultureInfo.InvariantCulture) : 7);
+        return;
+    case ["diagnose-quality", ..]:
+        DiagnoseQualityBench.Run(args.Contains("--wordy"), args.Contains("--alone"));
+        return;
+    case ["diagnose-virtual", ..]:
+        DiagnoseVirtualBench.Run(args);
+        return;
+    case ["diagnose-speed", ..]:
+        DiagnoseSpeedBench.Run();
         return;
     case ["truth", ..]:
         await TruthBench.RunAsync(args);

@@ -14,6 +14,10 @@ public sealed record Policies
 
     /// <summary>The shop's rates, or null when not stated.</summary>
     public Rates? Rates { get; init; }
+
+    /// <summary>Limits of the findings that this site has changed: finding (F01 to F34), then key, then value.</summary>
+    public IReadOnlyDictionary<string, IReadOnlyDictionary<string, double>> Findings { get; init; } =
+        new Dictionary<string, IReadOnlyDictionary<string, double>>();
 }
 
 /// <summary>Probabilities, over the whole cut, at which the answer changes; each in (0, 1).</summary>

@@ -10,7 +10,8 @@ internal static class CellChecks
 
     private static readonly HashSet<string> SignalRoles = new(StringComparer.Ordinal)
     {
-        "coolingCommand", "heatingCommand", "damperCommand", "fanStatus", "fanSpeed", "filterPressure", "compressor", "occupied",
+        "coolingCommand", "heatingCommand", "damperCommand", "returnDamperCommand", "fanStatus", "fanSpeed", "filterPressure",
+        "staticPressure", "staticPressureSetpoint", "airflow", "compressor", "occupied",
     };
 
     public static void Run(CheckRun run)

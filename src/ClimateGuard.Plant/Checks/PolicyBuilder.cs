@@ -14,6 +14,9 @@ internal static class PolicyBuilder
             Probability = Probability(policies.Probability ?? new ProbabilityDraft(), $"{path}/probability", taken),
             Shifts = CellBuilder.Each(policies.Shifts, $"{path}/shifts", taken, (s, at) => Shift(s, at, taken)),
             Rates = policies.Rates is { } rates ? Rates(rates, $"{path}/rates", taken) : null,
+            Findings = (policies.Findings ?? new Dictionary<string, IReadOnlyDictionary<string, double>?>())
+                .Where(finding => finding.Value is not null)
+                .ToDictionary(finding => finding.Key, finding => finding.Value!, StringComparer.Ordinal),
         };
     }
 

@@ -63,6 +63,7 @@ internal static class CommandLine
             DemoCommand.Create(),
             CheckCommand.Create(),
             EvaluateCommand.Create(),
+            DiagnoseCommand.Create(),
             CalibrateCommand.Create(),
             ReplayCommand.Create(),
             ImportCommand.Create(),

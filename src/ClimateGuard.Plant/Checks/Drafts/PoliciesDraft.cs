@@ -14,6 +14,9 @@ public sealed record PoliciesDraft
 
     /// <summary>The rates.</summary>
     public RatesDraft? Rates { get; init; }
+
+    /// <summary>Limits of the findings, by finding and key.</summary>
+    public IReadOnlyDictionary<string, IReadOnlyDictionary<string, double>?>? Findings { get; init; }
 }
 
 /// <summary>Probability limits as written, each in (0, 1); null means left out.</summary>

@@ -1,0 +1,56 @@
+namespace ClimateGuard.Enclosure;
+
+/// <summary>F03: the valve sticks and then jumps.</summary>
+public static class F03ValveStiction
+{
+    /// <summary>The cause.</summary>
+    public static FaultCause Cause { get; } = new()
+    {
+        Id = "F03",
+        Name = "cooling valve sticks",
+        Class = CauseClass.Cooling,
+        Component = "cooling coil valve",
+        Limits =
+        [
+            new("stuckShare", 0.35, "common practice, no source: share of command moves of 5 % or more without response"),
+        ],
+        LeastData = "two hours of moving command",
+        OnAfter = TimeSpan.FromMinutes(180),
+        OffAfter = TimeSpan.FromMinutes(240),
+        Confounders = "a slow actuator",
+        FirstCheck = new(
+            "Move the command by 5 % up and down and watch the stem.", "controller, eyes", "at the valve", 10,
+            "the stem stays and then jumps"),
+        Source = "command moves without response of the supply air (E.3, F03); common practice, no source",
+    };
+
+    internal static IEnumerable<Assessment> Judge(HandlerCase known)
+    {
+        if (known.Signals is not { Cooling: { } command, Supply: not null } || known.Signals.Handler.Medium is Plant.CoolingMedium.DirectExpansion) yield break;
+        var reach = known.Baseline.Curve.WholeRange * Robust.Median(Enumerable.Range(0, command.Length / 10).Select(i => CoilCurve.Lever(known.Signals, 10 * i)));
+        if (!(reach > 1))
+        {
+            yield return known.About(Cause, [], ["no other day shows how far the supply air follows the valve"]);
+            yield break;
+        }
+
+        double Usual(HandlerSignals s) => s is { Cooling: { } c, Supply: not null } ? StickAndJump.Of(c, AirWay.OverEntering(s), reach).Share : double.NaN;
+        var usual = known.Baseline.Usually("stick", Usual);
+        known.Number("stick", Usual);
+        var (share, moved, jumps) = StickAndJump.Of(command, AirWay.OverEntering(known.Signals), reach);
+        if (moved < 120)
+        {
+            yield return known.About(Cause, [], ["the cooling command moved for less than two hours, too little to see a valve stick"]);
+            yield break;
+        }
+
+        var limit = Math.Max(known.Limits.Of(Cause, "stuckShare"), usual.Days > 0 ? 2 * usual.Median : 0);
+        List<Evidence> evidence =
+        [
+            new(FormattableString.Invariant($"{100 * share:0} % of the moves of the command by 5 % or more got no response"), Weight.Of(share, limit), "moves without response"),
+            new(FormattableString.Invariant($"the supply air jumped {jumps} times without a matching move"), jumps >= 3 ? 1.5 : -1, "supply jumps"),
+        ];
+        Coil.FlatAgainst(known, evidence);
+        yield return known.About(Cause, evidence, []);
+    }
+}
