@@ -28,8 +28,7 @@ public sealed class RestartTests
         Assert.Equal("S1", outlook.GetProperty("serial").GetString());
         Assert.NotEqual("ready", outlook.GetProperty("level").GetString());
         await Shell.PublishAsync(broker.Port, "cg/hand/reading/air/a1", "20.0");
-        await Task.Delay(800);
-        Assert.Equal("hold", (await worker.GetAsync("/api/v1/machines/M1/outlook")).GetProperty("level").GetString());
+        await MainJobTests.UntilLevelAsync(worker, "M1", level => level == "hold");
     }
 
     [Fact]

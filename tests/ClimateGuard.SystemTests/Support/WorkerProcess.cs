@@ -45,9 +45,13 @@ public sealed class WorkerProcess : IAsyncDisposable
         .OrderByDescending(File.GetLastWriteTimeUtc)
         .First();
 
-    public static async Task<(int ExitCode, string Output, string Errors)> RunToEndAsync(params string[] arguments)
+    public static Task<(int ExitCode, string Output, string Errors)> RunToEndAsync(params string[] arguments) => RunToEndAsync([], arguments);
+
+    /// <summary>With settings of its own; those of this process would reach every program that another test starts meanwhile.</summary>
+    public static async Task<(int ExitCode, string Output, string Errors)> RunToEndAsync(
+        Dictionary<string, string> environment, params string[] arguments)
     {
-        using var run = Start(arguments, []);
+        using var run = Start(arguments, environment);
         var output = run.StandardOutput.ReadToEndAsync();
         var errors = run.StandardError.ReadToEndAsync();
         await run.WaitForExitAsync(new CancellationTokenSource(TimeSpan.FromSeconds(60)).Token);
@@ -83,15 +87,7 @@ public sealed class WorkerProcess : IAsyncDisposable
     /// <summary>Runs the program with these arguments on the folder, while the worker runs.</summary>
     public Task<(int ExitCode, string Output, string Errors)> RunOnFolderAsync(params string[] arguments)
     {
-        Environment.SetEnvironmentVariable("CLIMATEGUARD_Storage__Path", folder);
-        try
-        {
-            return RunToEndAsync(arguments);
-        }
-        finally
-        {
-            Environment.SetEnvironmentVariable("CLIMATEGUARD_Storage__Path", null);
-        }
+        return RunToEndAsync(new() { ["CLIMATEGUARD_Storage__Path"] = folder }, arguments);
     }
 
     /// <summary>Starts <c>demo</c>.</summary>
