@@ -85,10 +85,12 @@ public sealed class ImportExportTests : IDisposable
             Assert.Equal("M1", (await worker.GetAsync("/api/v1/machines/M1/outlook")).GetProperty("machine").GetString());
         }
 
-        Assert.Equal(300_000, JsonSerializer.Deserialize<JsonElement>((await import).Output).GetProperty("written").GetInt64());
+        var (exitCode, output, errors) = await import;
+        Assert.True(exitCode == 0, errors);
+        Assert.Equal(300_000, JsonSerializer.Deserialize<JsonElement>(output).GetProperty("written").GetInt64());
         var series = await worker.GetAsync("/api/v1/series?sensor=air/a1&from=2026-03-02T06:00:00Z&to=2026-03-02T06:00:05Z&points=10");
         Assert.Equal(5, series.GetProperty("points").GetArrayLength());
-        Assert.DoesNotContain("again", worker.Log, StringComparison.Ordinal);
+        Assert.False(worker.Log.Contains("again", StringComparison.Ordinal), worker.Log);
     }
 
     [Fact]

@@ -6,6 +6,15 @@ namespace ClimateGuard.Edges.Sqlite;
 /// <summary>One-line commands, for what is not asked often.</summary>
 internal static class SqliteCommands
 {
+    private const int PatienceMilliseconds = 5_000;
+
+    /// <summary>Opens a connection whose every statement waits for who holds the file, as its commands do by themselves.</summary>
+    public static void OpenPatiently(this SqliteConnection connection)
+    {
+        connection.Open();
+        raw.sqlite3_busy_timeout(connection.Handle, PatienceMilliseconds);
+    }
+
     public static void Do(this SqliteConnection connection, string sql, params ReadOnlySpan<(string Name, object? Value)> parameters)
     {
         using var command = connection.Command(sql, parameters);

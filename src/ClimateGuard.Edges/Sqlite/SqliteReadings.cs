@@ -276,7 +276,7 @@ public sealed partial class SqliteReadings : IReadingStore, IDisposable
             using var reader = new SqliteConnection(readerConnection);
             try
             {
-                reader.Open();
+                reader.OpenPatiently();
                 return read(reader);
             }
             catch (SqliteException fault)

@@ -187,7 +187,7 @@ public static class HistoryFiles
         {
             DataSource = path, Mode = SqliteOpenMode.ReadOnly, Pooling = false, DefaultTimeout = 5,
         }.ToString());
-        reader.Open();
+        reader.OpenPatiently();
         return reader;
     }
 

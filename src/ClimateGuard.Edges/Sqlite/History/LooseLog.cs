@@ -39,14 +39,23 @@ internal sealed class LooseLog : IDisposable
     public void Read(long logged, long packed, long monotonic)
     {
         var coming = memory.Restart(logged, packed);
-        using var bodies = new SqliteStatement(connection, "SELECT body FROM log ORDER BY id");
-        while (bodies.Next())
+        try
         {
-            LogBody.Unpack(bodies.Bytes(0), coming, monotonic);
-        }
+            using var bodies = new SqliteStatement(connection, "SELECT body FROM log ORDER BY id");
+            while (bodies.Next())
+            {
+                LogBody.Unpack(bodies.Bytes(0), coming, monotonic);
+            }
 
-        shelf.Refresh();
-        ReadMonths();
+            shelf.Refresh();
+            ReadMonths();
+        }
+        catch
+        {
+            // Half of it must not pass for all of it: the next one reads again.
+            memory.Restart(-1, -1);
+            throw;
+        }
     }
 
     public void Dispose() => state.Dispose();

@@ -53,8 +53,13 @@ internal sealed class SegmentShelf(SqliteStorage storage, TimeProvider clock, IL
         try
         {
             using var reader = new SqliteConnection(ReadOnly(PathOf(month)));
-            reader.Open();
+            reader.OpenPatiently();
             using var oneState = reader.BeginTransaction(deferred: true);
+            if (!IsMade(reader))
+            {
+                return false;
+            }
+
             read(reader);
             return true;
         }
@@ -118,6 +123,13 @@ internal sealed class SegmentShelf(SqliteStorage storage, TimeProvider clock, IL
         {
             ClosePool(PathOf(month));
         }
+    }
+
+    /// <summary>False while another process is making the month: nothing is in it yet.</summary>
+    private static bool IsMade(SqliteConnection reader)
+    {
+        using var version = new SqliteStatement(reader, "PRAGMA user_version");
+        return version.Next() && version.Number(0) > 0;
     }
 
     private static string ReadOnly(string path) => new SqliteConnectionStringBuilder
