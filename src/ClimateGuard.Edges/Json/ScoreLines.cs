@@ -27,7 +27,7 @@ public static class ScoreLines
         return line.Kind switch
         {
             LedgerKinds.Outlook => new LevelSaid(line.Time, machine, shadow, work, root.Text("level"), Prediction(root)),
-            LedgerKinds.Answer => new AnswerSaid(line.Time, machine, shadow, work, root.Text("answer"), Prediction(root)),
+            LedgerKinds.Answer => new AnswerSaid(line.Time, machine, shadow, work, root.Text("answer"), Prediction(root)) { RequestId = root.Text("requestId") },
             LedgerKinds.Score when Score(root, work) is { } score => new HoldJudged(line.Time, machine, shadow, score),
             LedgerKinds.Event when root.Text("type") == EventTypes.CutStarted => new CutBegan(line.Time, machine, shadow, work),
             LedgerKinds.Result when ResultJson.Read(root, cell) is { } value => new ValueInspected(line.Time, machine, shadow, value),

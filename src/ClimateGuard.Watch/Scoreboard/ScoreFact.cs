@@ -26,7 +26,11 @@ public sealed record LevelSaid(
 /// <param name="Answer">The answer, as its word.</param>
 /// <param name="Prediction">The prediction behind it, or null.</param>
 public sealed record AnswerSaid(
-    DateTimeOffset Time, string Machine, bool Shadow, WorkOnMachine Work, string Answer, FrozenPrediction? Prediction) : ScoreFact(Time, Machine, Shadow);
+    DateTimeOffset Time, string Machine, bool Shadow, WorkOnMachine Work, string Answer, FrozenPrediction? Prediction) : ScoreFact(Time, Machine, Shadow)
+{
+    /// <summary>The sender's id of the request, or empty.</summary>
+    public string RequestId { get; init; } = "";
+}
 
 /// <summary>A measurement judged a hold.</summary>
 /// <param name="Time">When.</param>

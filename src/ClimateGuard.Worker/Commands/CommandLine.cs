@@ -65,6 +65,8 @@ internal static class CommandLine
             EvaluateCommand.Create(),
             CalibrateCommand.Create(),
             ReplayCommand.Create(),
+            ScoreCommand.Create(),
+            PolicyCommand.Create(),
             ImportCommand.Create(),
             ExportCommand.Create(),
             LedgerCommand.Create(),
