@@ -48,8 +48,11 @@ public static class LedgerKinds
     /// <summary>One inspected value of such a file.</summary>
     public const string Result = "result";
 
+    /// <summary>The probability from which the cell holds has moved.</summary>
+    public const string Policy = "policy";
+
     /// <summary>All of them.</summary>
     public static IReadOnlyList<string> All { get; } =
         [Event, Outlook, Alert, Answer, Permit, Measurement, Override, Config, Lease, Notice, Score, CutWithoutPermit, HistoryGap,
-         ResultFile, Result];
+         ResultFile, Result, Policy];
 }
