@@ -86,20 +86,37 @@ public static class ResultsFileReader
         {
             problems.Add($"line {line}: machine {machine} is not in the plant file; {NearestNames.Hint(machine, [.. cell.Machines.Select(m => m.Id)])}");
         }
-        else if (Deviation(row, line, problems) is { } deviation)
+        else
         {
-            values.Add(new InspectionValue(serial, Text(row, "operation"), machine, feature, deviation));
+            Add(row, new InspectionValue(serial, Text(row, "operation"), machine, feature, double.NaN) { Part = part.Number }, values, problems);
         }
     }
 
-    private static double? Deviation(CsvReader row, int line, List<string> problems)
+    private static void Add(CsvReader row, InspectionValue value, List<InspectionValue> values, List<string> problems)
     {
-        if (Number(row, "deviationUm", line, problems) is { } stated)
+        var line = row.Parser.Row;
+        var (dx, dy) = (Number(row, "dxUm", line, problems), Number(row, "dyUm", line, problems));
+        if ((Number(row, "deviationUm", line, problems) ?? (dx is { } x && dy is { } y ? 2 * Math.Sqrt((x * x) + (y * y)) : null)) is { } deviation)
         {
-            return stated;
+            values.Add(value with { DeviationMicrometres = deviation, Hole = Hole(row, line, problems), DxMicrometres = dx, DyMicrometres = dy });
+        }
+    }
+
+    private static int? Hole(CsvReader row, int line, List<string> problems)
+    {
+        var text = Text(row, "hole");
+        if (text.Length == 0)
+        {
+            return null;
         }
 
-        return (Number(row, "dxUm", line, problems), Number(row, "dyUm", line, problems)) is ({ } x, { } y) ? 2 * Math.Sqrt((x * x) + (y * y)) : null;
+        if (int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var hole) && hole is >= 1 and <= 100_000)
+        {
+            return hole;
+        }
+
+        problems.Add($"line {line}: hole is \"{text[..Math.Min(text.Length, 40)]}\"; the number of the hole from 1, or blank, is allowed");
+        return null;
     }
 
     private static double? Number(CsvReader row, string name, int line, List<string> problems)

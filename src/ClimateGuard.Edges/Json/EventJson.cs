@@ -19,6 +19,7 @@ public static class EventJson
         MachineRunning => EventTypes.MachineState,
         DoorMoved => EventTypes.Door,
         Overridden => EventTypes.Override,
+        PolicyReset => EventTypes.PolicyReset,
         _ => throw new ArgumentOutOfRangeException(nameof(happened), happened, "This kind of event has no name in the contract."),
     };
 
@@ -86,6 +87,9 @@ public static class EventJson
                 writer.WriteBoolean("running", running.Running);
                 Optional(writer, "powerKw", running.PowerKilowatts);
                 Optional(writer, "spindleRpm", running.SpindleRevolutionsPerMinute);
+                break;
+            case PolicyReset reset:
+                writer.WriteString("by", reset.By);
                 break;
             case DoorMoved door:
                 writer.WriteString("sensor", door.Sensor);

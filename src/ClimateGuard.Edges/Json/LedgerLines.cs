@@ -57,6 +57,15 @@ public static class LedgerLines
             writer.WriteString("operation", value.Operation);
             writer.WriteEndObject();
         })),
+        HoldThresholdMoved moved => new(moved.Time, LedgerKinds.Policy, null, Encoding.UTF8.GetString(JsonText.ToUtf8(moved, static (writer, value) =>
+        {
+            writer.WriteStartObject();
+            writer.WriteString("policy", "probability.hold");
+            writer.WriteNumber("from", value.From);
+            writer.WriteNumber("to", value.To);
+            writer.WriteString("because", value.Because);
+            writer.WriteEndObject();
+        }))),
         PlantChanged changed => new(changed.Time, LedgerKinds.Config, null, Encoding.UTF8.GetString(PlantJson.ToUtf8(changed.Change))),
         _ => null,
     };

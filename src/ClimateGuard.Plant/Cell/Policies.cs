@@ -9,6 +9,11 @@ public sealed record Policies
     /// <summary>Probabilities at which the answer changes.</summary>
     public ProbabilityLimits Probability { get; init; } = new();
 
+    /// <summary>
+    /// The values, ascending, to which the hold threshold goes up by itself when too few holds are confirmed by a measurement; empty: it never moves.
+    /// </summary>
+    public IReadOnlyList<double> HoldGrid { get; init; } = [0.3, 0.4, 0.5, 0.6];
+
     /// <summary>The shifts, in local time.</summary>
     public IReadOnlyList<Shift> Shifts { get; init; } = [];
 

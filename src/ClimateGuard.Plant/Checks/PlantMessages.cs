@@ -60,6 +60,8 @@ internal static class PlantMessages
     public static string ProbabilityOrder((string Key, double Value, bool Stated) low, (string Key, double Value, bool Stated) high) =>
         $"{low.Key} {Number(low.Value)}{Stated(low.Stated)} must lie below {high.Key} {Number(high.Value)}{Stated(high.Stated)}";
 
+    public const string HoldGridOrder = "must lie above the value before it: the grid ascends";
+
     public static string ShiftDayTwice(string day) => $"{day} stands twice in this shift; keep it once";
 
     public static string ShiftDayUnknown(string day, IReadOnlyCollection<string> days) =>

@@ -12,6 +12,7 @@ internal static class PolicyBuilder
         {
             GuardFactor = taken.Or(policies.GuardFactor, $"{path}/guardFactor", standIn.GuardFactor),
             Probability = Probability(policies.Probability ?? new ProbabilityDraft(), $"{path}/probability", taken),
+            HoldGrid = HoldGrid(policies.HoldGrid, $"{path}/holdGrid", standIn, taken),
             Shifts = CellBuilder.Each(policies.Shifts, $"{path}/shifts", taken, (s, at) => Shift(s, at, taken)),
             Rates = policies.Rates is { } rates ? Rates(rates, $"{path}/rates", taken) : null,
             Findings = (policies.Findings ?? new Dictionary<string, IReadOnlyDictionary<string, double>?>())
@@ -31,6 +32,17 @@ internal static class PolicyBuilder
             ReleaseHold = taken.Or(limits.ReleaseHold, $"{path}/releaseHold", standIn.ReleaseHold),
             ReleaseMeasure = taken.Or(limits.ReleaseMeasure, $"{path}/releaseMeasure", standIn.ReleaseMeasure),
         };
+    }
+
+    private static IReadOnlyList<double> HoldGrid(IReadOnlyList<double?>? stated, string path, Policies standIn, DefaultsTaken taken)
+    {
+        if (stated is null)
+        {
+            taken.Note(path, $"[{string.Join(", ", standIn.HoldGrid.Select(value => value.ToString(System.Globalization.CultureInfo.InvariantCulture)))}]");
+            return standIn.HoldGrid;
+        }
+
+        return [.. stated.Select((value, i) => CellBuilder.Stated(value, $"{path}/{i}"))];
     }
 
     private static Shift Shift(ShiftDraft shift, string path, DefaultsTaken taken)

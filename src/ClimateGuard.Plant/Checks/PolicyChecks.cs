@@ -11,6 +11,7 @@ internal static class PolicyChecks
         }
 
         Probability(run, policies.Probability ?? new ProbabilityDraft());
+        HoldGrid(run, policies.HoldGrid);
         Shifts(run, policies.Shifts);
     }
 
@@ -27,6 +28,17 @@ internal static class PolicyChecks
         Below(run, measure, hold);
         Below(run, releaseHold, hold);
         Below(run, releaseMeasure, measure);
+    }
+
+    private static void HoldGrid(CheckRun run, IReadOnlyList<double?>? grid)
+    {
+        for (var i = 1; i < (grid?.Count ?? 0); i++)
+        {
+            if (grid![i] <= grid[i - 1])
+            {
+                run.Add($"/policies/holdGrid/{i}", PlantMessages.HoldGridOrder);
+            }
+        }
     }
 
     private static void Below(

@@ -177,3 +177,8 @@ public sealed record Overridden(DateTimeOffset Time, string Machine) : MachineEv
     /// <summary>Until when.</summary>
     public required DateTimeOffset Until { get; init; }
 }
+
+/// <summary>A person sets the limits that the cell moved by itself back to those of the plant file.</summary>
+/// <param name="Time">Event time.</param>
+/// <param name="By">Who.</param>
+public sealed record PolicyReset(DateTimeOffset Time, string By) : CellEvent(Time);

@@ -42,7 +42,17 @@ public static class LedgerKinds
     /// <summary>For want of space on the disk, readings are not kept any more, or are kept again, with what was not kept in between.</summary>
     public const string HistoryGap = "historyGap";
 
+    /// <summary>A file of inspection results came in, by its hash.</summary>
+    public const string ResultFile = "resultFile";
+
+    /// <summary>One inspected value of such a file.</summary>
+    public const string Result = "result";
+
+    /// <summary>The probability from which the cell holds has moved.</summary>
+    public const string Policy = "policy";
+
     /// <summary>All of them.</summary>
     public static IReadOnlyList<string> All { get; } =
-        [Event, Outlook, Alert, Answer, Permit, Measurement, Override, Config, Lease, Notice, Score, CutWithoutPermit, HistoryGap];
+        [Event, Outlook, Alert, Answer, Permit, Measurement, Override, Config, Lease, Notice, Score, CutWithoutPermit, HistoryGap,
+         ResultFile, Result, Policy];
 }

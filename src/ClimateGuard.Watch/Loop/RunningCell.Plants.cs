@@ -32,6 +32,8 @@ public sealed partial class RunningCell
             states[i] = states[i] with { DoorOpenSince = DoorOpenSince };
             worthKeeping[i] = true;
         }
+
+        Remember(before.threshold.Under(cell.Description.Policies));
     }
 
     /// <summary>The version of the plant file in force.</summary>

@@ -47,7 +47,8 @@ public sealed partial class RunningCell
         trust = new SensorTrust(cell);
         now = new CellState(cell, trust);
         watches = [.. cell.Machines.Select(machine => new MachineWatch(cell, machine, plant.Version))];
-        states = [.. watches.Select(watch => watch.Begin(start))];
+        threshold = HoldThreshold.Of(cell.Description.Policies);
+        states = [.. watches.Select(watch => watch.Begin(start) with { Threshold = threshold })];
         indexOfMachine = cell.Machines.Select((machine, index) => (machine.Id, index)).ToDictionary(StringComparer.Ordinal);
         pace = new StepPace(states.Length, leastBetweenSteps);
         decided = new (MachineState, IReadOnlyList<Decision>)[watches.Length];
@@ -77,6 +78,8 @@ public sealed partial class RunningCell
                 departed[state.Machine] = state;
             }
         }
+
+        RestoreThreshold();
     }
 
     /// <summary>What is worth keeping since the last time: machines at which something happened, and each machine once a minute.</summary>
@@ -190,6 +193,11 @@ public sealed partial class RunningCell
             MoveDoor(door);
         }
 
+        if (happened is PolicyReset reset)
+        {
+            Reset(reset, moment, decisions);
+        }
+
         if (happened is not MachineEvent atMachine)
         {
             return;
@@ -262,6 +270,13 @@ public sealed partial class RunningCell
         states[index] = step.State;
         worthKeeping[index] |= happened is not null || step.Decisions.Any(decision => decision is not OutlookIssued { Changed: false });
         decisions.AddRange(step.Decisions);
+        foreach (var scored in step.Decisions)
+        {
+            if (scored is HoldScored hold)
+            {
+                Judge(hold, decisions);
+            }
+        }
     }
 
     private double? CoolantOfOrigin(MachineEvent? happened, DateTimeOffset moment) =>

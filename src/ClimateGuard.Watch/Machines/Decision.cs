@@ -33,6 +33,13 @@ public sealed record CutWithoutPermit(DateTimeOffset Time, string Machine, strin
 /// <param name="Score">What it said.</param>
 public sealed record HoldScored(DateTimeOffset Time, HoldScore Score) : Decision(Time);
 
+/// <summary>The probability from which the cell holds has moved.</summary>
+/// <param name="Time">When.</param>
+/// <param name="From">Before, in (0, 1).</param>
+/// <param name="To">From now on.</param>
+/// <param name="Because">Why, in plain words.</param>
+public sealed record HoldThresholdMoved(DateTimeOffset Time, double From, double To, string Because) : Decision(Time);
+
 /// <summary>An override was taken, waits for its second person, or was refused.</summary>
 /// <param name="Time">When.</param>
 /// <param name="Machine">Id of the machine.</param>

@@ -58,6 +58,13 @@ public sealed record MachineState
     /// <summary>The override given, in force or waiting for its second person; null when there is none.</summary>
     public ActiveOverride? Override { get; init; }
 
+    /// <summary>From which probability on the cell holds; null before it was ever looked at: what the plant file says.</summary>
+    public HoldThreshold? Threshold { get; init; }
+
+    /// <summary>The policies in force for this machine.</summary>
+    /// <param name="stated">Those of the plant file.</param>
+    internal Policies Over(Policies stated) => Threshold?.Over(stated) ?? stated;
+
     /// <summary>Sequence number of the last outlook.</summary>
     public long Seq { get; init; }
 

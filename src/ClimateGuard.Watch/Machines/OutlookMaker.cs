@@ -64,7 +64,7 @@ internal sealed class OutlookMaker(Cell cell, Machine machine)
         }
 
         var cut = Evaluation.Cut(machine, state, null);
-        var evaluation = ready ?? Evaluation.Of(model, state, cut, cell.Description.Policies);
+        var evaluation = ready ?? Evaluation.Of(model, state, cut, state.Over(cell.Description.Policies));
         var timing = state.Timing.Next(evaluation.Level, evaluation.ReleasesHold, evaluation.ReleasesMeasure, state.At, cause);
         var next = state with { EvaluatedAt = state.At, EvaluatedMicrometres = effects, Timing = timing };
         next = next with { Prospect = ProspectFor(next, model, evaluation, cause) };

@@ -28,7 +28,7 @@ public sealed record Prospect(DateTimeOffset At, EarliestStart Start, IReadOnlyL
             Model = model,
             State = state.Thermal!,
             Hold = new HoldAhead { Now = now with { WetBulbCelsius = wetBulb }, Cut = cut with { Surroundings = cut.Surroundings with { WetBulbCelsius = wetBulb } } },
-            Policies = cell.Description.Policies,
+            Policies = state.Over(cell.Description.Policies),
             Coolant = double.IsNaN(state.Climate.CoolantCelsius) || machine.CoolantMedium == CoolantMedium.Mist ? null : new Celsius(state.Climate.CoolantCelsius),
         };
         if (Played(question) is not { } actions)

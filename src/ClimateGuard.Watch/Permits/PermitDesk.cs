@@ -54,7 +54,7 @@ internal sealed class PermitDesk(Cell cell, Machine machine, OutlookMaker outloo
 
         var feature = request.Feature is not null && state.Job is not null && model.Part!.Features.Any(f => f.Id == request.Feature) ? request.Feature : null;
         var cut = Evaluation.Cut(machine, state, request.Planned);
-        var evaluation = Evaluation.Of(model, state, cut, cell.Description.Policies, feature);
+        var evaluation = Evaluation.Of(model, state, cut, state.Over(cell.Description.Policies), feature);
         return (Decide(state, request, evaluation), feature is null ? evaluation : null);
     }
 

@@ -30,6 +30,7 @@ internal static class ApiSetup
         EventsApi.Map(api);
         PermitsApi.Map(api);
         ResultsApi.Map(api);
+        ScoreApi.Map(api);
         LedgerApi.Map(api);
         ConfigApi.Map(api);
         AlarmFiguresApi.Map(api);

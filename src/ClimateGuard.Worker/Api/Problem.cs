@@ -10,4 +10,6 @@ internal static class Problem
     public static ProblemHttpResult Unavailable(string detail) => TypedResults.Problem(detail, statusCode: StatusCodes.Status503ServiceUnavailable);
 
     public static ProblemHttpResult NotFound(string detail) => TypedResults.Problem(detail, statusCode: StatusCodes.Status404NotFound);
+
+    public static ProblemHttpResult Conflict(string detail) => TypedResults.Problem(detail, statusCode: StatusCodes.Status409Conflict);
 }

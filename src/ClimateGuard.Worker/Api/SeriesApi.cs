@@ -1,4 +1,3 @@
-using System.Globalization;
 using ClimateGuard.Edges.Json;
 using ClimateGuard.Edges.Sqlite;
 using ClimateGuard.Plant;
@@ -25,8 +24,8 @@ internal static class SeriesApi
             return Problem.NotFound($"There is no sensor {sensor} in the plant file; {NearestNames.Hint(sensor ?? "", [.. cell.Sensors.Select(s => s.Id)])}.");
         }
 
-        var end = to is null ? loop.Snapshot.Time.AddSeconds(1) : Time(to);
-        var begin = from is null ? end?.AddHours(-8) : Time(from);
+        var end = to is null ? loop.Snapshot.Time.AddSeconds(1) : TimeInQuery.Of(to);
+        var begin = from is null ? end?.AddHours(-8) : TimeInQuery.Of(from);
         if (begin is not { } first || end is not { } last || first >= last)
         {
             return Problem.BadRequest($"from={from}, to={to}: two times are needed, from before to, {Rfc3339.Allowed}.");
@@ -46,16 +45,6 @@ internal static class SeriesApi
         {
             return Problem.Unavailable(unavailable.Message);
         }
-    }
-
-    private static DateTimeOffset? Time(string text)
-    {
-        if (long.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var epoch))
-        {
-            return Rfc3339.IsPlausible(epoch) ? DateTimeOffset.FromUnixTimeMilliseconds(epoch) : null;
-        }
-
-        return Rfc3339.TryParse(System.Text.Encoding.UTF8.GetBytes(text), out var time) ? time : null;
     }
 
     /// <summary>A series: points of [epoch ms, value] in time order.</summary>

@@ -66,6 +66,8 @@ internal static class CommandLine
             DiagnoseCommand.Create(),
             CalibrateCommand.Create(),
             ReplayCommand.Create(),
+            ScoreCommand.Create(),
+            PolicyCommand.Create(),
             ImportCommand.Create(),
             ExportCommand.Create(),
             LedgerCommand.Create(),

@@ -74,6 +74,7 @@ internal static class Composition
         services.AddTelling(plan);
         services.AddSingleton(provider => new CellLoop(
             plan.Plant, Ports(provider), Pace(plan), plan.CellTime));
+        services.AddSingleton<ScoreBook>();
         services.AddSingleton<CellLease>();
         services.AddHostedService<PlantFileWatch>();
         services.AddHostedService<SettingsFileWatch>();

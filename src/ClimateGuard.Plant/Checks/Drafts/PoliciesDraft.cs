@@ -9,6 +9,9 @@ public sealed record PoliciesDraft
     /// <summary>Probabilities at which the answer changes.</summary>
     public ProbabilityDraft? Probability { get; init; }
 
+    /// <summary>Values to which the hold threshold may go up by itself.</summary>
+    public IReadOnlyList<double?>? HoldGrid { get; init; }
+
     /// <summary>The shifts.</summary>
     public IReadOnlyList<ShiftDraft?>? Shifts { get; init; }
 
