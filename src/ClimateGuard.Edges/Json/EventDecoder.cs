@@ -122,7 +122,7 @@ public static class EventDecoder
             case EventTypes.Measurement:
                 return Measurement(fields, time, machine);
             case EventTypes.Coolant:
-                return new CoolantSwitched(time, machine, fields.Flag("on"));
+                return new CoolantSwitched(time, machine, fields.Flag("on"), fields.OptionalFlag("dry"));
             case EventTypes.MachineState:
                 return new MachineRunning(
                     time,

@@ -82,6 +82,11 @@ public static class EventJson
         {
             case CoolantSwitched coolant:
                 writer.WriteBoolean("on", coolant.On);
+                if (coolant.Dry)
+                {
+                    writer.WriteBoolean("dry", true);
+                }
+
                 break;
             case MachineRunning running:
                 writer.WriteBoolean("running", running.Running);

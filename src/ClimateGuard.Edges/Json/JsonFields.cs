@@ -126,6 +126,9 @@ internal sealed class JsonFields(JsonElement element, string what)
         return false;
     }
 
+    /// <summary>True or false; false when it is not there.</summary>
+    internal bool OptionalFlag(string name) => Has(name) && Flag(name);
+
     /// <summary>A needed time.</summary>
     internal DateTimeOffset Time(string name)
     {

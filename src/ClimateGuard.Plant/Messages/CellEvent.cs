@@ -138,7 +138,8 @@ public sealed record ContactMeasured(DateTimeOffset Time, string Machine) : Meas
 /// <param name="Time">Event time.</param>
 /// <param name="Machine">Id of the machine.</param>
 /// <param name="On">Whether it now runs over the part.</param>
-public sealed record CoolantSwitched(DateTimeOffset Time, string Machine, bool On) : MachineEvent(Time, Machine);
+/// <param name="Dry">With coolant that is off: the part was blown dry or wiped, nothing evaporates from it. False says that nobody knows.</param>
+public sealed record CoolantSwitched(DateTimeOffset Time, string Machine, bool On, bool Dry = false) : MachineEvent(Time, Machine);
 
 /// <summary>The machine started or stopped running.</summary>
 /// <param name="Time">Event time.</param>

@@ -11,12 +11,15 @@ internal sealed partial class StateStep
     {
         var pair = response![surroundings.Medium];
         var liquid = surroundings.Medium is Medium.Mist or Medium.Flood or Medium.Submerged;
+        var wetKelvins = surroundings.Medium == Medium.Wet ? response.WetPull * (surroundings.WetBulbCelsius - surroundings.AirCelsius) : 0;
+        var sink = liquid ? surroundings.SinkCelsius : surroundings.AirCelsius + (wetKelvins * mean[StateLayout.WetShare]);
         var around = new PartDrive(
-            surroundings.SinkCelsius + mean[liquid ? StateLayout.CoolantOffset : StateLayout.AirOffset],
+            sink + mean[liquid ? StateLayout.CoolantOffset : StateLayout.AirOffset],
             surroundings.AirCelsius + mean[StateLayout.AirOffset],
             mean[StateLayout.Fixture],
             liquid ? StateLayout.CoolantOffset : StateLayout.AirOffset,
             Math.Exp(-mean[StateLayout.LogTimeConstant]),
+            wetKelvins,
             seconds);
         if (sensorSeconds > 0)
         {
@@ -38,6 +41,7 @@ internal sealed partial class StateStep
         transition.Add(node, StateLayout.Fixture, step.ByPallet);
         transition.Add(node, StateLayout.AirOffset, step.ByAir);
         transition.Add(node, StateLayout.LogTimeConstant, byLog);
+        transition.Add(node, StateLayout.WetShare, step.ByMedium * around.WetKelvins);
         mean[node] = (step.Keep * mean[node]) + (step.ByMedium * around.MediumCelsius)
             + (step.ByPallet * around.PalletCelsius) + (step.ByAir * around.AirCelsius);
     }
@@ -96,6 +100,7 @@ internal sealed partial class StateStep
         transition.Add(StateLayout.PartSensor, StateLayout.Fixture, sum.ByPallet);
         transition.Add(StateLayout.PartSensor, StateLayout.AirOffset, sum.ByAir);
         transition.Add(StateLayout.PartSensor, StateLayout.LogTimeConstant, sum.ByLog);
+        transition.Add(StateLayout.PartSensor, StateLayout.WetShare, sum.ByMedium * around.WetKelvins);
         mean[StateLayout.PartSensor] = sum.Mean;
     }
 
@@ -124,9 +129,10 @@ internal sealed partial class StateStep
         return byNode;
     }
 
-    /// <summary>What surrounds a part in one step: °C, the offset of its medium's sensor, 1/τ over the assumed 1/τ, and s.</summary>
+    /// <summary>What surrounds a part in one step: °C, the offset of its medium's sensor, 1/τ over the assumed 1/τ, how far a surface wet all over
+    /// pulls the medium (K), and s.</summary>
     private readonly record struct PartDrive(
-        double MediumCelsius, double AirCelsius, double PalletCelsius, int Offset, double Faster, double Seconds);
+        double MediumCelsius, double AirCelsius, double PalletCelsius, int Offset, double Faster, double WetKelvins, double Seconds);
 
     /// <summary>What a node keeps and takes in one step, and how each answers an error of ln τ.</summary>
     private readonly record struct NodeStep(

@@ -59,6 +59,7 @@ public sealed partial class ThermalModel
         state.Covariance[(StateLayout.PartSecond * state.Count) + StateLayout.PartFirst] = variance;
         state.Reset(StateLayout.PartSensor, start.Value, variance + Square(NewSensorKelvins));
         state.Reset(StateLayout.LogTimeConstant, 0, Square(Noise.TimeConstantShare));
+        state.Reset(StateLayout.WetShare, Noise.WetShare, Square(Noise.WetShareUncertainty));
         state.PartMedium = Medium.Air;
     }
 

@@ -30,7 +30,7 @@ public sealed partial class ThermalModel
         Part = part;
         Noise = noise ?? new ThermalNoise();
         Layout = new StateLayout(machine);
-        Response = part is null ? null : new PartResponse(part);
+        Response = part is null ? null : new PartResponse(part, Noise.WetShare);
         referenceCelsius = (reference ?? Celsius.Reference).Value;
         step = new StateStep(machine, part, Response, Layout, Noise, partSensorLag, referenceCelsius);
         Effects = part is null ? [] : [.. part.Features.Select(feature => new FeatureModel(feature, machine, part.Material, Layout, referenceCelsius))];
@@ -79,6 +79,12 @@ public sealed partial class ThermalModel
         RequireFinite(surroundings.SinkCelsius, "the medium over the part");
         EnterMedium(state, surroundings.Medium);
         RequireFinite(surroundings.SpindleLoad, "the load of the spindle");
+        if (surroundings.Medium is Medium.Mist or Medium.Flood or Medium.Submerged)
+        {
+            // Wetted anew: what was learned of how it dried before says nothing of the next time.
+            state.Reset(StateLayout.WetShare, Noise.WetShare, Square(Noise.WetShareUncertainty));
+        }
+
         step.Apply(state, surroundings, elapsed.TotalSeconds);
         step.Wander(state, surroundings, elapsed.TotalSeconds);
     }

@@ -59,4 +59,10 @@ public sealed record ThermalNoise
 
     /// <summary>How long a part stays wet after the coolant stopped, unless it is blown dry.</summary>
     public TimeSpan WetFor { get; init; } = TimeSpan.FromMinutes(30);
+
+    /// <summary>Which share of a wet part's surface is wet while it dries, from 0 (blown dry at once) to 1: nobody says, so the middle.</summary>
+    public double WetShare { get; init; } = 0.5;
+
+    /// <summary>Standard uncertainty of that share: anything from 0 to 1 is as likely, which has a standard deviation of 1/√12.</summary>
+    public double WetShareUncertainty { get; init; } = 0.289;
 }

@@ -6,7 +6,7 @@ namespace ClimateGuard.Thermal;
 /// <summary>The matrix F of one step, row by row with only what is not zero, on memory of the caller.</summary>
 internal ref struct Transition
 {
-    /// <summary>The most entries a row can have: a sensor behind two nodes, a pallet, two offsets and an error of the time constant.</summary>
+    /// <summary>The most entries a row can have: a sensor behind two nodes, a pallet, two offsets, an error of the time constant and a wet share.</summary>
     public const int MostInRow = 8;
 
     private readonly Span<double> weights;

@@ -17,10 +17,16 @@ public sealed class PartResponse
 
     /// <summary>Works out the time constants of a part.</summary>
     /// <param name="part">The part; conductivity, ρ, c, V/A, half thickness and coefficients are positive, that to the pallet zero or more.</param>
-    /// <exception cref="ArgumentOutOfRangeException">A property of the part is not positive and finite.</exception>
-    public PartResponse(Part part)
+    /// <param name="wetShare">Which share of its surface is expected to be wet when it dries, in [0, 1].</param>
+    /// <exception cref="ArgumentOutOfRangeException">A property of the part is not positive and finite, or the share is not one.</exception>
+    public PartResponse(Part part, double wetShare = 1)
     {
         ArgumentNullException.ThrowIfNull(part);
+        if (!(wetShare is >= 0 and <= 1))
+        {
+            throw new ArgumentOutOfRangeException(nameof(wetShare), wetShare, "The share of a part that is wet lies between 0 and 1.");
+        }
+
         var h = part.HeatTransfer;
         nodes = new NodePair[(int)Medium.Still + 1];
         nodes[(int)Medium.Air] = InGas(part, h.Air);
@@ -28,7 +34,9 @@ public sealed class PartResponse
         nodes[(int)Medium.Mist] = InLiquid(part, h.Mist);
         nodes[(int)Medium.Flood] = InLiquid(part, h.Flood);
         nodes[(int)Medium.Submerged] = InLiquid(part, h.Submerged);
-        nodes[(int)Medium.Wet] = InGas(part, h.Air * EvaporationFactor);
+        var faster = 1 + ((EvaporationFactor - 1) * wetShare);
+        WetPull = EvaporationFactor / faster;
+        nodes[(int)Medium.Wet] = InGas(part, h.Air * faster);
         nodes[(int)Medium.Still] = new NodePair(1, double.PositiveInfinity, double.PositiveInfinity);
         if (!(h.Pallet >= 0) || !double.IsFinite(h.Pallet))
         {
@@ -46,6 +54,12 @@ public sealed class PartResponse
     public TimeSpan TimeConstant(Medium medium) => medium == Medium.Still
         ? throw new ArgumentOutOfRangeException(nameof(medium), medium, "Nothing moves in a still case; ask for a medium.")
         : TimeSpan.FromSeconds(nodes[(int)medium].FirstSeconds);
+
+    /// <summary>
+    /// How far one whole of wet share moves the temperature a wet part goes to, as a share of the way from the air to the wet bulb. A share w
+    /// takes h·((1 − w)·(Ta − T) + F·w·(Tw − T)); with the rate kept at the expected share this is exact in w for a part near the air.
+    /// </summary>
+    internal double WetPull { get; }
 
     internal NodePair this[Medium medium] => nodes[(int)medium];
 

@@ -14,7 +14,7 @@ public readonly record struct Surroundings(
     double WetBulbCelsius = double.NaN,
     double SpindleLoad = 0)
 {
-    /// <summary>The temperature the part moves towards, in °C.</summary>
+    /// <summary>The temperature the part moves towards, in °C; for a wet part as if it were wet all over.</summary>
     public double SinkCelsius => Medium switch
     {
         Medium.Mist or Medium.Flood or Medium.Submerged => CoolantCelsius,
@@ -41,7 +41,7 @@ public enum Medium
     /// <summary>Dielectric around it.</summary>
     Submerged,
 
-    /// <summary>A wet surface drying in the air: it moves towards the wet-bulb temperature.</summary>
+    /// <summary>A surface drying in the air: where it is wet it moves towards the wet-bulb temperature, three times as fast.</summary>
     Wet,
 
     /// <summary>Nothing moves: the state is taken as it stands (a case without surroundings).</summary>

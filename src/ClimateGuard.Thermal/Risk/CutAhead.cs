@@ -4,8 +4,11 @@ namespace ClimateGuard.Thermal;
 /// <remarks>Equality by members. Immutable.</remarks>
 public sealed record CutAhead
 {
-    /// <summary>The surroundings at the start; they stay but for the air, which follows <see cref="AirCelsius"/>.</summary>
+    /// <summary>The surroundings at the start; they stay but for the air, which follows <see cref="AirCelsius"/>, and a wet part, which dries.</summary>
     public required Surroundings Surroundings { get; init; }
+
+    /// <summary>How long a wet part stays wet from now on, after which it is in air; zero when it is blown dry, null for the model's own value.</summary>
+    public TimeSpan? WetFor { get; init; }
 
     /// <summary>How long the cut takes, or null for each feature's own time.</summary>
     public TimeSpan? Planned { get; init; }
@@ -19,8 +22,28 @@ public sealed record CutAhead
     /// <summary>How many paths, in [100, 100 000].</summary>
     public int Paths { get; init; } = 1000;
 
+    /// <summary>How many minutes from now a wet part is in air.</summary>
+    internal double WetMinutes(ThermalNoise noise) => (WetFor ?? noise.WetFor).TotalMinutes;
+
     /// <summary>The surroundings expected in one minute of the cut.</summary>
-    internal Surroundings At(double minutes) => AirCelsius.Count == 0
-        ? Surroundings
-        : Surroundings with { AirCelsius = AirCelsius[Math.Clamp((int)minutes, 0, AirCelsius.Count - 1)] };
+    internal Surroundings At(double minutes, ThermalNoise noise)
+    {
+        var around = Surroundings.Medium == Medium.Wet && minutes >= WetMinutes(noise) ? Surroundings with { Medium = Medium.Air } : Surroundings;
+        return AirCelsius.Count == 0 ? around : around with { AirCelsius = AirCelsius[Math.Clamp((int)minutes, 0, AirCelsius.Count - 1)] };
+    }
+
+    /// <summary>Moves an expectation through a stretch of the cut; a part that dries on the way is wet before and in air after.</summary>
+    internal void Advance(ThermalModel model, ThermalState state, double fromMinutes, TimeSpan stretch)
+    {
+        var around = At(fromMinutes + (stretch.TotalMinutes / 2), model.Noise);
+        var left = WetMinutes(model.Noise) - fromMinutes;
+        if (Surroundings.Medium != Medium.Wet || left <= 0 || left >= stretch.TotalMinutes)
+        {
+            model.Advance(state, around, stretch);
+            return;
+        }
+
+        model.Advance(state, around with { Medium = Medium.Wet }, TimeSpan.FromMinutes(left));
+        model.Advance(state, around with { Medium = Medium.Air }, stretch - TimeSpan.FromMinutes(left));
+    }
 }

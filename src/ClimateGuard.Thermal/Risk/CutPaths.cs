@@ -19,9 +19,9 @@ internal static class CutPaths
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(cut.Paths, 100);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(cut.Paths, 100_000);
-        var start = new CutStart(model, state, cut.Surroundings.Medium);
         var lastStep = new int[durations.Length];
         var (step, steps) = CutSteps.Of(durations, cut.Surroundings.Medium, lastStep);
+        var start = new CutStart(model, state, cut.At(step.TotalMinutes / 2, model.Noise).Medium);
         var exceeded = new int[durations.Length];
         var walk = new CutWalk(model, cut, step);
         var random = new Random(cut.Seed);
@@ -65,11 +65,15 @@ internal sealed class CutStart
 
     public CutStart(ThermalModel model, ThermalState state, Medium medium)
     {
+        Medium = medium;
         var begin = state.Copy();
         model.EnterMedium(begin, medium);
         mean = begin.Mean;
         root = CovarianceRoot.Of(begin.Covariance, begin.Count);
     }
+
+    /// <summary>What covers the part in the first step.</summary>
+    public Medium Medium { get; }
 
     public int Count => mean.Length;
 

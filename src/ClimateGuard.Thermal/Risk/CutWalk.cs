@@ -18,6 +18,7 @@ internal sealed class CutWalk
     private double scaleGain;
     private double termDeviations;
     private Displacement driftAtStart;
+    private Medium medium;
 
     public CutWalk(ThermalModel model, CutAhead cut, TimeSpan step)
     {
@@ -34,6 +35,7 @@ internal sealed class CutWalk
     public void Begin(CutStart start, Random random)
     {
         start.Draw(values, normals, random);
+        medium = start.Medium;
         airDeparture = 0;
         var first = model.Effects[0];
         partGain = first.PartGain == 0 ? 0 : first.PartGain + (first.UPartAlpha * Normal.Next(random));
@@ -44,7 +46,8 @@ internal sealed class CutWalk
 
     public void Move(int stepIndex, Random random)
     {
-        var around = cut.At((stepIndex + 0.5) * step.TotalMinutes);
+        var around = cut.At((stepIndex + 0.5) * step.TotalMinutes, model.Noise);
+        Enter(around.Medium);
         airDeparture = (airKeep * airDeparture) + (airKick * Normal.Next(random));
         model.Steps.Walk(values, around with { AirCelsius = around.AirCelsius + airDeparture }, step.TotalSeconds, random);
     }
@@ -52,8 +55,7 @@ internal sealed class CutWalk
     public bool Exceeds(int feature)
     {
         var effect = model.Effects[feature];
-        var pair = model.Response![cut.Surroundings.Medium];
-        var part = (pair.FirstWeight * values[StateLayout.PartFirst]) + (pair.SecondWeight * values[StateLayout.PartSecond]);
+        var part = Part();
         var eps = (scaleGain * (values[StateLayout.Scale] - model.ReferenceCelsius)) - (partGain * (part - model.ReferenceCelsius));
         var drift = Drift();
         if (effect.Geometry.DriftCountsFromCutStart)
@@ -66,6 +68,22 @@ internal sealed class CutWalk
             ? default
             : effect.TermsAt(part - reference, values[StateLayout.Scale] - reference, values[StateLayout.Fixture] - reference, termDeviations);
         return Math.Abs(effect.EffectAt(eps, drift, terms)) > effect.BudgetMicrometres;
+    }
+
+    private double Part()
+    {
+        var pair = model.Response![medium];
+        return (pair.FirstWeight * values[StateLayout.PartFirst]) + (pair.SecondWeight * values[StateLayout.PartSecond]);
+    }
+
+    /// <summary>In another medium both nodes of the part start again from its mean.</summary>
+    private void Enter(Medium next)
+    {
+        if (next != medium)
+        {
+            values[StateLayout.PartFirst] = values[StateLayout.PartSecond] = Part();
+            medium = next;
+        }
     }
 
     private Displacement Drift()

@@ -56,7 +56,7 @@ public readonly record struct ExceedanceBound(double Lower, double Upper)
         {
             if (moment > 0)
             {
-                model.Advance(moving, cut.At((moment - 0.5) * step.TotalMinutes), step);
+                cut.Advance(model, moving, (moment - 1) * step.TotalMinutes, step);
             }
 
             var at = effect.DuringCut(model, moving);

@@ -81,7 +81,7 @@ public static class FinishCutRisk
         trail[0] = effect.DuringCut(model, moving);
         for (var i = 1; i <= TrailSteps; i++)
         {
-            model.Advance(moving, cut.At((i - 0.5) * step.TotalMinutes), step);
+            cut.Advance(model, moving, (i - 1) * step.TotalMinutes, step);
             trail[i] = effect.DuringCut(model, moving);
         }
 

@@ -6,6 +6,8 @@ namespace ClimateGuard.Watch;
 /// <summary>From what is known of a machine's surroundings to what the thermal model takes.</summary>
 internal static class Around
 {
+    private static readonly TimeSpan WetFor = new ThermalNoise().WetFor;
+
     /// <summary>The surroundings of a machine; coolant that runs but is not known leaves the part in air, and the outlook says so.</summary>
     public static Surroundings Of(Machine machine, MachineState state, DateTimeOffset at)
     {
@@ -22,6 +24,18 @@ internal static class Around
     /// <summary>Whether coolant runs over the part but nobody knows how warm it is.</summary>
     public static bool CoolantIsMissing(MachineState state) => state.CoolantOn && double.IsNaN(state.Climate.CoolantCelsius);
 
+    /// <summary>How long the part stays wet from a moment on, zero when it is dry by now; null when the coolant runs or never ran.</summary>
+    public static TimeSpan? WetLeft(MachineState state, DateTimeOffset at)
+    {
+        if (state.WetSince is not { } since)
+        {
+            return null;
+        }
+
+        var left = since + WetFor - at;
+        return left > TimeSpan.Zero ? left : TimeSpan.Zero;
+    }
+
     private static Medium MediumOf(Machine machine, MachineState state, DateTimeOffset at)
     {
         if (state.CoolantOn)
@@ -34,8 +48,7 @@ internal static class Around
             };
         }
 
-        var wet = state.WetSince is { } since && at - since < new ThermalNoise().WetFor;
-        return wet && !double.IsNaN(state.Climate.RelativeHumidity) ? Medium.Wet : Medium.Air;
+        return WetLeft(state, at) is { } left && left > TimeSpan.Zero && !double.IsNaN(state.Climate.RelativeHumidity) ? Medium.Wet : Medium.Air;
     }
 
     /// <summary>The wet-bulb temperature of the air; the air itself where its humidity is not known.</summary>

@@ -29,6 +29,7 @@ internal sealed record Evaluation
     public static CutAhead Cut(Machine machine, MachineState state, TimeSpan? planned) => new()
     {
         Surroundings = Around.Of(machine, state, state.At),
+        WetFor = Around.WetLeft(state, state.At),
         Planned = planned ?? state.Job!.Planned,
         Seed = SeedOf(machine, state.Job!),
     };

@@ -10,10 +10,14 @@ internal static class JobEvents
         JobLoaded { IsUnload: true } => Unloaded(state),
         JobLoaded job => Unloaded(state) with { Job = job },
         PermitRequested request when state.Job is null => Unloaded(state) with { Job = JobOf(request) },
-        CoolantSwitched coolant => state with { CoolantOn = coolant.On, WetSince = coolant.On || !state.CoolantOn ? null : coolant.Time },
+        CoolantSwitched coolant => state with { CoolantOn = coolant.On, WetSince = WetSince(state, coolant) },
         MachineRunning running => state with { SpindleLoad = running.Running ? 1 : 0 },
         _ => state,
     };
+
+    /// <summary>Since when the part is wet: coolant that is said to be off once more says nothing new, blown dry ends it.</summary>
+    private static DateTimeOffset? WetSince(MachineState state, CoolantSwitched coolant) =>
+        coolant.On || coolant.Dry ? null : state.CoolantOn ? coolant.Time : state.WetSince;
 
     private static MachineState Unloaded(MachineState state) => state with
     {

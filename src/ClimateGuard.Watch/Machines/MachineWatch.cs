@@ -161,8 +161,15 @@ public sealed class MachineWatch
         }
 
         var thermal = state.Thermal.Copy();
-        var around = Around.Of(machine, state, state.At);
-        ModelOf(state).Advance(thermal, around, now - state.At);
+        var model = ModelOf(state);
+        var dryAt = state.At + (Around.WetLeft(state, state.At) ?? TimeSpan.Zero);
+        dryAt = dryAt > now ? now : dryAt;
+        model.Advance(thermal, Around.Of(machine, state, state.At), (dryAt > state.At ? dryAt : now) - state.At);
+        if (dryAt > state.At && dryAt < now)
+        {
+            model.Advance(thermal, Around.Of(machine, state, dryAt), now - dryAt);
+        }
+
         return state with { At = now, Thermal = thermal };
     }
 

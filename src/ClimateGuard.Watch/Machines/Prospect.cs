@@ -27,7 +27,12 @@ public sealed record Prospect(DateTimeOffset At, EarliestStart Start, IReadOnlyL
         {
             Model = model,
             State = state.Thermal!,
-            Hold = new HoldAhead { Now = now with { WetBulbCelsius = wetBulb }, Cut = cut with { Surroundings = cut.Surroundings with { WetBulbCelsius = wetBulb } } },
+            Hold = new HoldAhead
+            {
+                Now = now with { WetBulbCelsius = wetBulb },
+                WetFor = now.Medium == Medium.Wet ? cut.WetFor : null,
+                Cut = cut with { Surroundings = cut.Surroundings with { WetBulbCelsius = wetBulb } },
+            },
             Policies = state.Over(cell.Description.Policies),
             Coolant = double.IsNaN(state.Climate.CoolantCelsius) || machine.CoolantMedium == CoolantMedium.Mist ? null : new Celsius(state.Climate.CoolantCelsius),
         };

@@ -22,7 +22,7 @@ internal static class DryOff
             Takes = TimeSpan.FromMinutes(Minutes),
             Exposure = TimeSpan.FromMinutes(Minutes),
             Conditions = [wet],
-            Result = what.Start(state, Minutes),
+            Result = what.Dry().Start(state, Minutes),
         };
     }
 }

@@ -38,7 +38,7 @@ internal sealed record MeasurementOutlook(MeasurementValue Value, ActionResult A
     private static FeatureEffect[] Trails(WhatIf what, ThermalState state, double minutes)
     {
         var end = state.Copy();
-        what.Spend(end, what.Cut.Surroundings, minutes, what.Model.Effects.Max(effect => FinishCutRisk.Duration(effect, what.Cut).TotalMinutes));
+        what.SpendCutting(end, minutes, what.Model.Effects.Max(effect => FinishCutRisk.Duration(effect, what.Cut).TotalMinutes));
         return [.. what.Model.Effects.Select(effect => effect.At(what.Model, state)), .. what.Model.Effects.Select(effect => effect.At(what.Model, end))];
     }
 

@@ -14,7 +14,7 @@ internal static class Offset
         var begin = what.Now();
         what.Spend(begin, what.Held(0), 0, Minutes);
         var end = begin.Copy();
-        what.Spend(end, what.Cut.Surroundings, Minutes, what.Model.Effects.Max(effect => FinishCutRisk.Duration(effect, what.Cut).TotalMinutes));
+        what.SpendCutting(end, Minutes, what.Model.Effects.Max(effect => FinishCutRisk.Duration(effect, what.Cut).TotalMinutes));
 
         // In the middle of what is expected over the cut the offset leaves the least on either side.
         var eps = (Mismatch(what.Model, begin) + Mismatch(what.Model, end)) / 2;
@@ -89,7 +89,8 @@ internal static class Offset
         var guarded = true;
         for (var moment = 0; moment <= FinishCutRisk.TrailSteps; moment++)
         {
-            what.Spend(moving, what.Cut.Surroundings, Minutes, moment == 0 ? 0 : (duration / FinishCutRisk.TrailSteps).TotalMinutes);
+            var stretch = (duration / FinishCutRisk.TrailSteps).TotalMinutes;
+            what.SpendCutting(moving, Minutes + ((moment - 1) * stretch), moment == 0 ? 0 : stretch);
             var left = effect.DuringCut(model, moving, offset);
             worst = Math.Abs(left.EffectMicrometres) >= Math.Abs(worst.EffectMicrometres) ? left : worst;
             guarded &= Math.Abs(left.EffectMicrometres) + (what.Question.Policies.GuardFactor * left.UMicrometres) <= effect.BudgetMicrometres;

@@ -38,6 +38,16 @@ internal sealed class WhatIf(ActionQuestion question)
         }
     }
 
+    /// <summary>Moves a state through some minutes of the cut; the air follows its forecast, and a wet part dries.</summary>
+    public void SpendCutting(ThermalState state, double fromMinutes, double minutes)
+    {
+        var steps = (int)Math.Ceiling(minutes - 1e-9);
+        for (var step = 0; step < steps; step++)
+        {
+            Cut.Advance(Model, state, fromMinutes + (step * minutes / steps), TimeSpan.FromMinutes(minutes / steps));
+        }
+    }
+
     /// <summary>Probes the datum again, which takes its time.</summary>
     public double Reprobe(ThermalState state, Surroundings around, double fromMinutes)
     {
@@ -72,9 +82,17 @@ internal sealed class WhatIf(ActionQuestion question)
     }
 
     /// <summary>The cut, its air counted from its own start.</summary>
-    public CutAhead Shifted(double minutes) => Cut.AirCelsius.Count == 0
-        ? Cut
-        : Cut with { AirCelsius = [.. Cut.AirCelsius.Skip(Math.Min((int)minutes, Cut.AirCelsius.Count - 1))] };
+    public CutAhead Shifted(double minutes)
+    {
+        var cut = Cut with { WetFor = TimeSpan.FromMinutes(Math.Max(0, Cut.WetMinutes(Model.Noise) - minutes)) };
+        return cut.AirCelsius.Count == 0 ? cut : cut with { AirCelsius = [.. cut.AirCelsius.Skip(Math.Min((int)minutes, cut.AirCelsius.Count - 1))] };
+    }
+
+    /// <summary>The same situation with a part that is dry from now on.</summary>
+    public WhatIf Dry() => new(Question with
+    {
+        Hold = Question.Hold with { WetFor = TimeSpan.Zero, Cut = Cut with { WetFor = TimeSpan.Zero } },
+    });
 
     /// <summary>The result for the feature with the highest probability, and among equals the fullest budget.</summary>
     public ActionResult ResultOf(IReadOnlyList<FeatureRisk> risks, bool guarded)

@@ -25,9 +25,9 @@ internal static class GuardBand
         {
             if (moment > 0)
             {
-                var around = cut.At(beginMinutes + ((moment - 0.5) * step.TotalMinutes));
-                model.Advance(start, around, step);
-                model.Advance(between, around, step);
+                var from = beginMinutes + ((moment - 1) * step.TotalMinutes);
+                cut.Advance(model, start, from, step);
+                cut.Advance(model, between, from, step);
             }
 
             for (var f = 0; f < durations.Length; f++)

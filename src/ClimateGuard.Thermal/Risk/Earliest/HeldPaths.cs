@@ -46,7 +46,8 @@ internal sealed class HeldPaths
     private Medium First { get; }
 
     /// <summary>Whether the kernel knows all that happens; if not, this must not be used.</summary>
-    public bool Known => hold.Courses(model.Noise, 0, hold.Horizon.TotalMinutes).Append(CutFrom(0)).All(course => kernel.Knows(course));
+    public bool Known => hold.Courses(model.Noise, 0, hold.Horizon.TotalMinutes).All(course => kernel.Knows(course))
+        && kernel.Knows(CutFrom(0)) && kernel.Knows(CutFrom((int)hold.Horizon.TotalMinutes));
 
     /// <summary>How the cut would go if it started at one minute.</summary>
     /// <param name="minute">From now.</param>
@@ -58,6 +59,7 @@ internal sealed class HeldPaths
         var safe = new bool[Paths];
         var exceeded = new int[model.Effects.Count];
         var medium = MediumAt(minute);
+        var cut = CutFrom(minute);
         for (var block = 0; block < blocks; block++)
         {
             kept[from].AsSpan(block * size, size).CopyTo(kernel.Block.Values);
@@ -69,15 +71,15 @@ internal sealed class HeldPaths
             }
 
             kernel.Block.Seed(SplitMix64.Child(CutKernel.Chance(hold.Cut.Seed, block), -1));
-            kernel.Enter(medium, hold.Cut.Surroundings.Medium);
-            kernel.Cut(CutFrom(minute), lastStep, hold.ReprobeAtStart);
+            kernel.Enter(medium, cut.Begins);
+            kernel.Cut(cut, lastStep, hold.ReprobeAtStart);
             Count(block, safe, exceeded);
         }
 
         return new(safe, exceeded.Max() / (double)Paths);
     }
 
-    private PathCourse CutFrom(int minute) => new(hold.Cut.Surroundings, hold.Cut.AirCelsius, minute, step, steps);
+    private CutLegs CutFrom(int minute) => CutLegs.Of(hold.Cut, model.Noise, minute, step, steps);
 
     private Medium MediumAt(int minute) => hold.Courses(model.Noise, 0, minute).Select(course => course.Surroundings.Medium).LastOrDefault(First);
 

@@ -60,9 +60,9 @@ internal sealed class CutKernel
     public bool TryExceedance(ThermalState state, CutAhead cut, ReadOnlySpan<TimeSpan> durations, Span<double> probabilities)
     {
         var (step, steps) = CutSteps.Of(durations, cut.Surroundings.Medium, lastStep);
-        var course = new PathCourse(cut.Surroundings, cut.AirCelsius, 0, step, steps);
-        Start(state, cut.Surroundings.Medium);
-        if (!Knows(course))
+        var legs = CutLegs.Of(cut, model.Noise, 0, step, steps);
+        Start(state, legs.Begins);
+        if (!Knows(legs))
         {
             return false;
         }
@@ -71,7 +71,7 @@ internal sealed class CutKernel
         for (var first = 0; first < cut.Paths; first += PathBlock.Lanes)
         {
             Draw(Chance(cut.Seed, first / PathBlock.Lanes));
-            Cut(course, lastStep, reprobed: false);
+            Cut(legs, lastStep, reprobed: false);
             Count(Math.Min(PathBlock.Lanes, cut.Paths - first));
         }
 
@@ -97,6 +97,9 @@ internal sealed class CutKernel
 
     /// <summary>Whether this kernel says the same as the model over a course.</summary>
     public bool Knows(in PathCourse course) => course.Steps == 0 || PlanFor(course.Surroundings.Medium, course.Step.TotalSeconds).Understood;
+
+    /// <summary>Whether this kernel says the same as the model over a cut.</summary>
+    public bool Knows(in CutLegs legs) => Knows(legs.First) && Knows(legs.Then);
 
     /// <summary>Draws the begin of one block of paths.</summary>
     public void Draw(ulong seed)
@@ -139,22 +142,32 @@ internal sealed class CutKernel
     }
 
     /// <summary>Moves the block through a cut and keeps the worst of each feature.</summary>
-    public void Cut(in PathCourse course, ReadOnlySpan<int> lastStepOfFeature, bool reprobed)
+    public void Cut(in CutLegs legs, ReadOnlySpan<int> lastStepOfFeature, bool reprobed)
     {
-        var medium = course.Surroundings.Medium;
         Features.Begin(Block, reprobed);
-        Features.Look(Block, medium, 0, lastStepOfFeature);
+        Features.Look(Block, legs.Begins, 0, lastStepOfFeature);
+        Cut(legs.First, 0, lastStepOfFeature);
+        if (legs.Then.Steps > 0)
+        {
+            Enter(legs.Begins, legs.Then.Surroundings.Medium);
+            Cut(legs.Then, legs.First.Steps, lastStepOfFeature);
+        }
+    }
+
+    private void Cut(in PathCourse course, int stepsBefore, ReadOnlySpan<int> lastStepOfFeature)
+    {
         if (course.Steps == 0)
         {
             return;
         }
 
+        var medium = course.Surroundings.Medium;
         var (keep, kick) = AirMemory(course.Step);
         Block.Enter(PlanFor(medium, course.Step.TotalSeconds), course.Surroundings);
         for (var k = 0; k < course.Steps; k++)
         {
             Block.Step(course.AirAt(k), keep, kick);
-            Features.Look(Block, medium, k + 1, lastStepOfFeature);
+            Features.Look(Block, medium, stepsBefore + k + 1, lastStepOfFeature);
         }
     }
 

@@ -25,12 +25,12 @@ internal sealed record StepRow(int Slot, StepTerm[] Terms)
     public int FirstCoupling { get; init; }
 }
 
-/// <summary>One term: (series of ln τ + Σ multiplier·number) times what it reads.</summary>
+/// <summary>One term: (series of ln τ + Σ series·number) times what it reads.</summary>
 /// <param name="Source">What it reads.</param>
 /// <param name="Index">Which input or slot.</param>
 /// <param name="Series">Its coefficient over the logarithm of the time constant.</param>
-/// <param name="Multipliers">Numbers of the path that enter the coefficient as a product, such as the error of a sensitivity.</param>
-internal sealed record StepTerm(TermSource Source, int Index, ChebyshevSeries Series, Multiplier[] Multipliers)
+/// <param name="Factors">Numbers of the path that enter the coefficient as a product, such as the error of a sensitivity.</param>
+internal sealed record StepTerm(TermSource Source, int Index, ChebyshevSeries Series, Factor[] Factors)
 {
     /// <summary>The coefficient for four paths.</summary>
     /// <param name="t">ln τ over its reach.</param>
@@ -40,16 +40,19 @@ internal sealed record StepTerm(TermSource Source, int Index, ChebyshevSeries Se
     public Vector256<double> Coefficient(Vector256<double> t, double[] values, int width, int at)
     {
         var sum = Series.At(t);
-        foreach (var multiplier in Multipliers)
+        foreach (var factor in Factors)
         {
-            sum += Vector256.LoadUnsafe(ref values[(multiplier.Slot * width) + at]) * multiplier.Weight;
+            sum += Vector256.LoadUnsafe(ref values[(factor.Slot * width) + at]) * factor.Series.At(t);
         }
 
         return sum;
     }
 }
 
-/// <summary>A number of the path that enters a coefficient.</summary>
+/// <summary>A number of the path that enters a coefficient, with its weight over the logarithm of the time constant.</summary>
+internal readonly record struct Factor(int Slot, ChebyshevSeries Series);
+
+/// <summary>A number of the path that enters a sum.</summary>
 internal readonly record struct Multiplier(int Slot, double Weight);
 
 /// <summary>What a term reads.</summary>

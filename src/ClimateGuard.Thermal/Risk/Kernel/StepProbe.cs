@@ -6,7 +6,7 @@ namespace ClimateGuard.Thermal;
 /// more changes, read at the Chebyshev nodes of ln τ; products are read as second differences. The plan is then compared with the model at
 /// points of no pattern; when they differ it says that it is not understood.
 /// </remarks>
-internal sealed class StepProbe
+internal sealed partial class StepProbe
 {
     private const double Negligible = 1e-12;
 
@@ -65,7 +65,7 @@ internal sealed class StepProbe
     public StepPlan Plan(KernelLayout layout, double reach)
     {
         var columns = ReadColumns(layout, reach);
-        var products = ReadProducts(layout);
+        var products = ReadProducts(layout, reach);
         var rows = new List<StepRow>();
         var couplings = 0;
         foreach (var number in layout.Moving)
@@ -119,11 +119,11 @@ internal sealed class StepProbe
             }
 
             var series = ChebyshevSeries.Through(columns[c].AsSpan(number * ChebyshevSeries.Nodes, ChebyshevSeries.Nodes));
-            var multipliers = Products(layout, c, number, products);
-            if (Largest(columns[c], number) > Negligible || multipliers.Length > 0)
+            var factors = Factors(layout, c, number, products);
+            if (Largest(columns[c], number) > Negligible || factors.Length > 0)
             {
                 var source = slot < 0 ? TermSource.Input : layout.IsMoving(layout.Live[slot]) ? TermSource.Moving : TermSource.Fixed;
-                terms.Add(new(source, slot < 0 ? c : slot, series, multipliers));
+                terms.Add(new(source, slot < 0 ? c : slot, series, factors));
             }
         }
 
@@ -140,46 +140,6 @@ internal sealed class StepProbe
         }
 
         return largest;
-    }
-
-    /// <summary>The numbers that stay during a cut and multiply this column; a pair of such numbers is counted once.</summary>
-    private static Multiplier[] Products(KernelLayout layout, int column, int number, Dictionary<(int Column, int By), double[]> products)
-    {
-        var found = new List<Multiplier>();
-        foreach (var by in layout.Fixed)
-        {
-            if (products.TryGetValue((column, by), out var product) && Math.Abs(product[number]) > Negligible)
-            {
-                found.Add(new(layout.SlotOf(by), product[number]));
-            }
-        }
-
-        return [.. found];
-    }
-
-    private Dictionary<(int Column, int By), double[]> ReadProducts(KernelLayout layout)
-    {
-        var products = new Dictionary<(int, int), double[]>();
-        var origin = Unit(layout, -1, 0);
-        for (var column = 1; column < StepInputs.Count + layout.Slots; column++)
-        {
-            var slot = column - StepInputs.Count;
-            var one = Unit(layout, column, 0);
-            foreach (var by in layout.Fixed)
-            {
-                var bySlot = layout.SlotOf(by);
-                if (by == StateLayout.LogTimeConstant || (slot >= 0 && !layout.IsMoving(layout.Live[slot]) && slot <= bySlot))
-                {
-                    continue;
-                }
-
-                var other = Unit(layout, StepInputs.Count + bySlot, 0);
-                var both = Unit(layout, column, 0, by);
-                products[(column, by)] = [.. Enumerable.Range(0, count).Select(i => both[i] - one[i] - other[i] + origin[i])];
-            }
-        }
-
-        return products;
     }
 
     private NoiseColumn[] Noise(KernelLayout layout)

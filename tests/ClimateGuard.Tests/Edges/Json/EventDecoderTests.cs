@@ -41,6 +41,7 @@ public sealed class EventDecoderTests
         { "measurement", """{"kind":"span","lengthMm":600,"errorUm":-21,"uUm":2,"t":1768046400000}""", new SpanProbed(Noon, "M1") { LengthMillimetres = 600, ErrorMicrometres = -21, UMicrometres = 2 } },
         { "measurement", """{"kind":"contact","valueC":18.2,"uC":0.3,"t":1768046400000}""", new ContactMeasured(Noon, "M1") { Value = new Celsius(18.2), Uncertainty = new Kelvins(0.3) } },
         { "coolant", """{"on":true,"t":1768046400000}""", new CoolantSwitched(Noon, "M1", true) },
+        { "coolant", """{"on":false,"dry":true,"t":1768046400000}""", new CoolantSwitched(Noon, "M1", false, Dry: true) },
         { "machineState", """{"running":true,"powerKw":4.5,"spindleRpm":4000,"t":1768046400000}""", new MachineRunning(Noon, "M1", true, 4.5, 4000) },
         { "door", """{"sensor":"door/roller","open":false,"t":1768046400000}""", new DoorMoved(Noon, "door/roller", false) },
         {

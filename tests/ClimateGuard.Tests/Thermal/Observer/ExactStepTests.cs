@@ -74,7 +74,7 @@ public sealed class ExactStepTests
         seed =>
         {
             var chance = new Random(seed);
-            var model = AnyMachine.Model(chance, new ThermalNoise { ScaleKelvins = 0, PartKelvins = 0, DriftKelvinsPerRootHour = 0, LeastDriftMicrometresPerRootHour = 0, SensitivitySharePerRootWeek = 0 });
+            var model = AnyMachine.Model(chance, new ThermalNoise { ScaleKelvins = 0, PartKelvins = 0, DriftKelvinsPerRootHour = 0, LeastDriftMicrometresPerRootHour = 0, SensitivitySharePerRootWeek = 0, WetShareUncertainty = 0 });
             var state = AnyMachine.Start(model, chance);
             var around = AnyMachine.Around(chance);
             model.EnterMedium(state, around.Medium);

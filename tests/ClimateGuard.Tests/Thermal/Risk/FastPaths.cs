@@ -73,7 +73,7 @@ public sealed class FastPaths
         return probabilities;
     }
 
-    private static ThermalModel Certain(ThermalModel model)
+    internal static ThermalModel Certain(ThermalModel model)
     {
         var machine = model.Machine with { Scale = model.Machine.Scale with { UAlphaMicrometresPerMetreKelvin = 0 } };
         var part = model.Part! with { Material = model.Part!.Material with { UAlphaMicrometresPerMetreKelvin = 0 } };
@@ -87,6 +87,7 @@ public sealed class FastPaths
             DriftKelvinsPerRootHour = 0,
             LeastDriftMicrometresPerRootHour = 0,
             AirForecastKelvins = 0,
+            WetShareUncertainty = 0,
         });
     }
 }
