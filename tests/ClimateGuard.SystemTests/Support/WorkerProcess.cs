@@ -45,10 +45,10 @@ public sealed class WorkerProcess : IAsyncDisposable
         .OrderByDescending(File.GetLastWriteTimeUtc)
         .First();
 
-    public static Task<(int ExitCode, string Output, string Errors)> RunToEndAsync(params string[] arguments) => RunToEndAsync([], arguments);
+    public static Task<(int ExitCode, string Output, string Errors)> RunToEndAsync(params string[] arguments) => RunWithAsync([], arguments);
 
     /// <summary>With settings of its own; those of this process would reach every program that another test starts meanwhile.</summary>
-    public static async Task<(int ExitCode, string Output, string Errors)> RunToEndAsync(
+    public static async Task<(int ExitCode, string Output, string Errors)> RunWithAsync(
         Dictionary<string, string> environment, params string[] arguments)
     {
         using var run = Start(arguments, environment);
@@ -87,7 +87,7 @@ public sealed class WorkerProcess : IAsyncDisposable
     /// <summary>Runs the program with these arguments on the folder, while the worker runs.</summary>
     public Task<(int ExitCode, string Output, string Errors)> RunOnFolderAsync(params string[] arguments)
     {
-        return RunToEndAsync(new() { ["CLIMATEGUARD_Storage__Path"] = folder }, arguments);
+        return RunWithAsync(new() { ["CLIMATEGUARD_Storage__Path"] = folder }, arguments);
     }
 
     /// <summary>Starts <c>demo</c>.</summary>
