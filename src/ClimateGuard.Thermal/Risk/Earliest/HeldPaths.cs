@@ -40,6 +40,9 @@ internal sealed class HeldPaths
         kept.Add(0, begin);
     }
 
+    // Places for whole blocks; those beyond the last path are not counted.
+    private int Lanes => blocks * PathBlock.Lanes;
+
     /// <summary>How many truths.</summary>
     public int Paths { get; }
 
@@ -49,32 +52,98 @@ internal sealed class HeldPaths
     public bool Known => hold.Courses(model.Noise, 0, hold.Horizon.TotalMinutes).Append(CutFrom(0)).All(course => kernel.Knows(course));
 
     /// <summary>How the cut would go if it started at one minute.</summary>
-    /// <param name="minute">From now.</param>
-    /// <param name="keep">It is one of the grid.</param>
-    public StartOutcome At(int minute, bool keep)
+    /// <param name="minute">From now, one of the grid.</param>
+    public StartOutcome At(int minute)
     {
-        var from = kept.Keys.Last(known => known <= minute);
-        var there = from == minute ? kept[from] : keep ? kept[minute] = new double[blocks * size] : null;
-        var safe = new bool[Paths];
+        var from = Keep(minute, out var there);
+        var safe = new bool[Lanes];
         var exceeded = new int[model.Effects.Count];
-        var medium = MediumAt(minute);
         for (var block = 0; block < blocks; block++)
         {
-            kept[from].AsSpan(block * size, size).CopyTo(kernel.Block.Values);
-            kernel.Block.Seed(SplitMix64.Child(CutKernel.Chance(hold.Cut.Seed, block), 1 + from));
-            Wait(from, minute);
-            if (from != minute && there is not null)
-            {
-                kernel.Block.Values.CopyTo(there, block * size);
-            }
-
-            kernel.Block.Seed(SplitMix64.Child(CutKernel.Chance(hold.Cut.Seed, block), -1));
-            kernel.Enter(medium, hold.Cut.Surroundings.Medium);
+            Start(block, from, minute, there);
             kernel.Cut(CutFrom(minute), lastStep, hold.ReprobeAtStart);
             Count(block, safe, exceeded);
         }
 
         return new(safe, exceeded.Max() / (double)Paths);
+    }
+
+    /// <summary>On which truths the cut would stay within every budget, asked only of those that are not settled; a settled one is true.</summary>
+    /// <param name="minute">From now.</param>
+    /// <param name="keep">It is one of the grid.</param>
+    /// <param name="settled">The truths not asked about, or null to ask about all.</param>
+    public bool[] SafeAt(int minute, bool keep, bool[]? settled)
+    {
+        double[]? there = null;
+        var from = keep ? Keep(minute, out there) : KeptBefore(minute);
+        bool[] safe = settled is null ? new bool[Lanes] : [.. settled];
+        for (var path = Paths; path < safe.Length; path++)
+        {
+            safe[path] = true;
+        }
+
+        for (var block = 0; block < blocks; block++)
+        {
+            var asked = safe.AsSpan(block * PathBlock.Lanes, PathBlock.Lanes);
+            if (keep || asked.Contains(false))
+            {
+                Start(block, from, minute, there);
+                kernel.Cut(CutFrom(minute), lastStep, hold.ReprobeAtStart, asked);
+                Add(asked);
+            }
+        }
+
+        return safe;
+    }
+
+    /// <summary>Whether the probability of an exceedance is at most so much for every feature, if the cut started at one minute.</summary>
+    /// <param name="minute">From now.</param>
+    /// <param name="most">The most that is allowed.</param>
+    public bool StaysBelow(int minute, double most)
+    {
+        var from = KeptBefore(minute);
+        var safe = new bool[Lanes];
+        var exceeded = new int[model.Effects.Count];
+        for (var block = 0; block < blocks && exceeded.Max() / (double)Paths <= most; block++)
+        {
+            Start(block, from, minute, null);
+            kernel.Cut(CutFrom(minute), lastStep, hold.ReprobeAtStart);
+            Count(block, safe, exceeded);
+        }
+
+        return exceeded.Max() / (double)Paths <= most;
+    }
+
+    private int KeptBefore(int minute) => kept.Keys.Last(known => known <= minute);
+
+    private int Keep(int minute, out double[]? there)
+    {
+        var from = KeptBefore(minute);
+        there = from == minute ? null : kept[minute] = new double[blocks * size];
+        return from;
+    }
+
+    /// <summary>Brings a block to the start of the cut, and keeps it there when there is a place for it.</summary>
+    private void Start(int block, int from, int minute, double[]? there)
+    {
+        kept[from].AsSpan(block * size, size).CopyTo(kernel.Block.Values);
+        kernel.Block.Seed(SplitMix64.Child(CutKernel.Chance(hold.Cut.Seed, block), 1 + from));
+        Wait(from, minute);
+        if (there is not null)
+        {
+            kernel.Block.Values.CopyTo(there, block * size);
+        }
+
+        kernel.Block.Seed(SplitMix64.Child(CutKernel.Chance(hold.Cut.Seed, block), -1));
+        kernel.Enter(MediumAt(minute), hold.Cut.Surroundings.Medium);
+    }
+
+    private void Add(Span<bool> safe)
+    {
+        for (var path = 0; path < safe.Length; path++)
+        {
+            safe[path] |= !kernel.Features.AnyExceeded(path);
+        }
     }
 
     private PathCourse CutFrom(int minute) => new(hold.Cut.Surroundings, hold.Cut.AirCelsius, minute, step, steps);

@@ -34,7 +34,7 @@ internal sealed class StartSearch
         var release = -1;
         foreach (var minute in Grid(hold.Horizon.TotalMinutes))
         {
-            Look(minute);
+            Look(minute, forRelease: release < 0);
             release = release < 0 && looked[^1].Released ? looked.Count - 1 : release;
             if (release == 0 || (release > 0 && looked[^1].EverSafe >= 0.9))
             {
@@ -80,27 +80,30 @@ internal sealed class StartSearch
         return safeMinute;
     }
 
-    private void Look(int minute)
+    private void Look(int minute, bool forRelease)
     {
         var before = looked.Count == 0 ? null : looked[^1];
-        var outcome = paths.At(minute, keep: true);
         var state = (before?.State ?? Begin).Copy();
         Wait(state, before?.Minute ?? 0, minute);
+
+        // The guard band costs little; where it forbids the start, the probability is not asked, only which truths are safe.
+        if (!forRelease || !Guarded(state, minute))
+        {
+            looked.Add(new(minute, state, false, paths.SafeAt(minute, keep: true, before?.Ever), paths.Paths));
+            return;
+        }
+
+        var outcome = paths.At(minute);
         bool[] ever = [.. outcome.Safe.Select((safe, path) => safe || (before?.Ever[path] ?? false))];
-        looked.Add(new(minute, state, outcome.Probability <= policies.Probability.ReleaseHold && Guarded(state, minute), ever));
+        looked.Add(new(minute, state, outcome.Probability <= policies.Probability.ReleaseHold, ever, paths.Paths));
     }
 
     private bool IsReleased(int minute)
     {
-        if (paths.At(minute, keep: false).Probability > policies.Probability.ReleaseHold)
-        {
-            return false;
-        }
-
         var before = looked.Last(known => known.Minute <= minute);
         var state = before.State.Copy();
         Wait(state, before.Minute, minute);
-        return Guarded(state, minute);
+        return Guarded(state, minute) && paths.StaysBelow(minute, policies.Probability.ReleaseHold);
     }
 
     private bool Guarded(ThermalState state, int minute)
@@ -135,23 +138,14 @@ internal sealed class StartSearch
         }
 
         var before = looked[reached - 1];
-        return Minutes(Halve(before.Minute, looked[reached].Minute, minute => Share(before.Ever, paths.At(minute, keep: false).Safe) >= share));
+        return Minutes(Halve(before.Minute, looked[reached].Minute, minute => Share(paths.SafeAt(minute, keep: false, before.Ever), paths.Paths) >= share));
     }
 
-    private static double Share(bool[] ever, bool[] now)
-    {
-        var count = 0;
-        for (var path = 0; path < ever.Length; path++)
-        {
-            count += ever[path] || now[path] ? 1 : 0;
-        }
-
-        return count / (double)ever.Length;
-    }
+    private static double Share(bool[] safe, int paths) => safe.AsSpan(0, paths).Count(true) / (double)paths;
 
     /// <summary>One minute of the grid.</summary>
-    private sealed record Looked(int Minute, ThermalState State, bool Released, bool[] Ever)
+    private sealed record Looked(int Minute, ThermalState State, bool Released, bool[] Ever, int Paths)
     {
-        public double EverSafe { get; } = Share(Ever, Ever);
+        public double EverSafe { get; } = Share(Ever, Paths);
     }
 }

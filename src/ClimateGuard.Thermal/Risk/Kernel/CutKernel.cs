@@ -138,8 +138,12 @@ internal sealed class CutKernel
         }
     }
 
-    /// <summary>Moves the block through a cut and keeps the worst of each feature.</summary>
-    public void Cut(in PathCourse course, ReadOnlySpan<int> lastStepOfFeature, bool reprobed)
+    /// <summary>Moves the block through a cut and keeps the worst of each feature; it ends where nothing that is asked can change any more.</summary>
+    /// <param name="course">The cut.</param>
+    /// <param name="lastStepOfFeature">The last step of each feature.</param>
+    /// <param name="reprobed">The datum is probed at the begin.</param>
+    /// <param name="settled">Empty: it is asked which features exceed; else only whether any does, on the paths that are not settled yet.</param>
+    public void Cut(in PathCourse course, ReadOnlySpan<int> lastStepOfFeature, bool reprobed, ReadOnlySpan<bool> settled = default)
     {
         var medium = course.Surroundings.Medium;
         Features.Begin(Block, reprobed);
@@ -151,7 +155,7 @@ internal sealed class CutKernel
 
         var (keep, kick) = AirMemory(course.Step);
         Block.Enter(PlanFor(medium, course.Step.TotalSeconds), course.Surroundings);
-        for (var k = 0; k < course.Steps; k++)
+        for (var k = 0; k < course.Steps && !(settled.IsEmpty ? Features.AllOut(k, lastStepOfFeature) : Features.NoneSafe(settled)); k++)
         {
             Block.Step(course.AirAt(k), keep, kick);
             Features.Look(Block, medium, k + 1, lastStepOfFeature);
