@@ -40,9 +40,6 @@ internal sealed class HeldPaths
         kept.Add(0, begin);
     }
 
-    // Places for whole blocks; those beyond the last path are not counted.
-    private int Lanes => blocks * PathBlock.Lanes;
-
     /// <summary>How many truths.</summary>
     public int Paths { get; }
 
@@ -51,43 +48,40 @@ internal sealed class HeldPaths
     /// <summary>Whether the kernel knows all that happens; if not, this must not be used.</summary>
     public bool Known => hold.Courses(model.Noise, 0, hold.Horizon.TotalMinutes).Append(CutFrom(0)).All(course => kernel.Knows(course));
 
-    /// <summary>How the cut would go if it started at one minute.</summary>
-    /// <param name="minute">From now, one of the grid.</param>
-    public StartOutcome At(int minute)
+    /// <summary>Moves the truths to a minute of the grid, from the one kept last, and keeps them there.</summary>
+    /// <param name="minute">From now, after those kept before.</param>
+    public void Keep(int minute)
     {
-        var from = Keep(minute, out var there);
-        var safe = new bool[Lanes];
-        var exceeded = new int[model.Effects.Count];
-        for (var block = 0; block < blocks; block++)
+        if (kept.ContainsKey(minute))
         {
-            Start(block, from, minute, there);
-            kernel.Cut(CutFrom(minute), lastStep, hold.ReprobeAtStart);
-            Count(block, safe, exceeded);
+            return;
         }
 
-        return new(safe, exceeded.Max() / (double)Paths);
+        var there = new double[blocks * size];
+        for (var block = 0; block < blocks; block++)
+        {
+            MoveTo(block, minute);
+            kernel.Block.Values.CopyTo(there, block * size);
+        }
+
+        kept.Add(minute, there);
     }
 
     /// <summary>On which truths the cut would stay within every budget, asked only of those that are not settled; a settled one is true.</summary>
     /// <param name="minute">From now.</param>
-    /// <param name="keep">It is one of the grid.</param>
     /// <param name="settled">The truths not asked about, or null to ask about all.</param>
-    public bool[] SafeAt(int minute, bool keep, bool[]? settled)
+    public bool[] SafeAt(int minute, bool[]? settled)
     {
-        double[]? there = null;
-        var from = keep ? Keep(minute, out there) : KeptBefore(minute);
-        bool[] safe = settled is null ? new bool[Lanes] : [.. settled];
-        for (var path = Paths; path < safe.Length; path++)
-        {
-            safe[path] = true;
-        }
+        bool[] safe = settled is null ? new bool[blocks * PathBlock.Lanes] : [.. settled];
 
+        // Blocks are whole; what lies beyond the last path is not asked.
+        safe.AsSpan(Paths).Fill(true);
         for (var block = 0; block < blocks; block++)
         {
             var asked = safe.AsSpan(block * PathBlock.Lanes, PathBlock.Lanes);
-            if (keep || asked.Contains(false))
+            if (asked.Contains(false))
             {
-                Start(block, from, minute, there);
+                Start(block, minute);
                 kernel.Cut(CutFrom(minute), lastStep, hold.ReprobeAtStart, asked);
                 Add(asked);
             }
@@ -101,39 +95,29 @@ internal sealed class HeldPaths
     /// <param name="most">The most that is allowed.</param>
     public bool StaysBelow(int minute, double most)
     {
-        var from = KeptBefore(minute);
-        var safe = new bool[Lanes];
         var exceeded = new int[model.Effects.Count];
         for (var block = 0; block < blocks && exceeded.Max() / (double)Paths <= most; block++)
         {
-            Start(block, from, minute, null);
+            Start(block, minute);
             kernel.Cut(CutFrom(minute), lastStep, hold.ReprobeAtStart);
-            Count(block, safe, exceeded);
+            Count(block, exceeded);
         }
 
         return exceeded.Max() / (double)Paths <= most;
     }
 
-    private int KeptBefore(int minute) => kept.Keys.Last(known => known <= minute);
-
-    private int Keep(int minute, out double[]? there)
+    private void MoveTo(int block, int minute)
     {
-        var from = KeptBefore(minute);
-        there = from == minute ? null : kept[minute] = new double[blocks * size];
-        return from;
-    }
-
-    /// <summary>Brings a block to the start of the cut, and keeps it there when there is a place for it.</summary>
-    private void Start(int block, int from, int minute, double[]? there)
-    {
+        var from = kept.Keys.Last(known => known <= minute);
         kept[from].AsSpan(block * size, size).CopyTo(kernel.Block.Values);
         kernel.Block.Seed(SplitMix64.Child(CutKernel.Chance(hold.Cut.Seed, block), 1 + from));
         Wait(from, minute);
-        if (there is not null)
-        {
-            kernel.Block.Values.CopyTo(there, block * size);
-        }
+    }
 
+    /// <summary>Brings a block to the start of the cut.</summary>
+    private void Start(int block, int minute)
+    {
+        MoveTo(block, minute);
         kernel.Block.Seed(SplitMix64.Child(CutKernel.Chance(hold.Cut.Seed, block), -1));
         kernel.Enter(MediumAt(minute), hold.Cut.Surroundings.Medium);
     }
@@ -161,24 +145,15 @@ internal sealed class HeldPaths
         }
     }
 
-    private void Count(int block, bool[] safe, int[] exceeded)
+    private void Count(int block, int[] exceeded)
     {
-        for (var path = 0; path < PathBlock.Lanes && (block * PathBlock.Lanes) + path < Paths; path++)
+        var paths = Math.Min(PathBlock.Lanes, Paths - (block * PathBlock.Lanes));
+        for (var f = 0; f < exceeded.Length; f++)
         {
-            var all = true;
-            for (var f = 0; f < exceeded.Length; f++)
+            for (var path = 0; path < paths; path++)
             {
-                var outside = kernel.Features.Exceeded(f, path);
-                exceeded[f] += outside ? 1 : 0;
-                all &= !outside;
+                exceeded[f] += kernel.Features.Exceeded(f, path) ? 1 : 0;
             }
-
-            safe[(block * PathBlock.Lanes) + path] = all;
         }
     }
 }
-
-/// <summary>How a cut would go that starts at one minute.</summary>
-/// <param name="Safe">On which truths every feature stays within its budget.</param>
-/// <param name="Probability">The probability of an exceedance of the worst feature.</param>
-internal sealed record StartOutcome(bool[] Safe, double Probability);
