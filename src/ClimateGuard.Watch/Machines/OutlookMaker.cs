@@ -87,7 +87,7 @@ internal sealed class OutlookMaker(Cell cell, Machine machine)
             return null;
         }
 
-        return cause == TimingCause.Tick && state.Prospect is { } kept && kept.IsCurrentAt(state.At)
+        return cause == TimingCause.Tick && state.Prospect is { } kept && kept.IsCurrentAt(state.At, state.Timing.Since)
             ? kept
             : Prospect.Of(cell, machine, model, state, evaluation);
     }
@@ -126,7 +126,7 @@ internal sealed class OutlookMaker(Cell cell, Machine machine)
             PartCelsius = model.PartTemperature(state.Thermal!).Value,
             PartUncertaintyKelvins = model.PartUncertainty(state.Thermal!).Value,
             ScaleCelsius = state.Thermal![StateLayout.Scale],
-            Start = state.Prospect?.Start,
+            Start = state.Prospect?.StartFrom(state.At),
             Reason = words.Reason(),
             Cause = words.Cause(),
             Action = actions[0],

@@ -5,13 +5,13 @@ using ClimateGuard.Simulator;
 
 namespace ClimateGuard.Benchmarks.ReplaySpeed;
 
-/// <summary>The story of the demo, told again and again for some days, as files.</summary>
+/// <summary>The scripted week of the sample cell, or its first days, as files.</summary>
 internal static class DemoWeek
 {
     public static (long Readings, long Events) Write(Cell cell, TimeSpan length, string readings, string events)
     {
-        var start = DemoScripts.ThursdayMorning(cell);
-        var virtualCell = new VirtualCell(cell, new VirtualCellOptions(7, start, DemoScripts.CoolantTrip(cell)));
+        var start = DemoScripts.MondayMidnight(cell);
+        var virtualCell = new VirtualCell(cell, DemoScripts.Week(cell, 7));
         using var rows = new StreamWriter(readings);
         using var lines = File.Create(events);
         var (readingCount, eventCount) = (0L, 0L);

@@ -25,9 +25,8 @@ internal sealed record MeasurementOutlook(MeasurementValue Value, ActionResult A
             var weight = Math.Exp(-z * z / 2);
             var shown = before.Copy();
             observe(shown, z * spread);
-            var risks = Trails(what, shown, minutes);
             total += weight;
-            holds += Exceeds(what, risks) ? weight : 0;
+            holds += Exceeds(what, shown, minutes) ? weight : 0;
             starts += GuardBand.Holds(what.Model, shown, what.Cut, minutes, TimeSpan.Zero, what.Question.Policies.GuardFactor) ? weight : 0;
         }
 
@@ -35,29 +34,28 @@ internal sealed record MeasurementOutlook(MeasurementValue Value, ActionResult A
         return new(new(starts / total, holds / total, unmeasured.Worst.UMicrometres, left), expected);
     }
 
-    private static FeatureEffect[] Trails(WhatIf what, ThermalState state, double minutes)
-    {
-        var end = state.Copy();
-        what.SpendCutting(end, minutes, what.Model.Effects.Max(effect => FinishCutRisk.Duration(effect, what.Cut).TotalMinutes));
-        return [.. what.Model.Effects.Select(effect => effect.At(what.Model, state)), .. what.Model.Effects.Select(effect => effect.At(what.Model, end))];
-    }
-
     /// <summary>A certain exceedance of some feature at the begin of the cut, or at its end for the features that take longest.</summary>
-    private static bool Exceeds(WhatIf what, FeatureEffect[] effects)
+    private static bool Exceeds(WhatIf what, ThermalState begin, double minutes)
     {
-        var models = what.Model.Effects;
-        var longest = models.Max(effect => FinishCutRisk.Duration(effect, what.Cut));
-        for (var i = 0; i < effects.Length; i++)
+        var longest = what.Model.Effects.Max(effect => FinishCutRisk.Duration(effect, what.Cut));
+        if (what.Model.Effects.Any(effect => IsCertainlyOut(what, effect, begin)))
         {
-            var model = models[i % models.Count];
-            var counted = i < models.Count || FinishCutRisk.Duration(model, what.Cut) == longest;
-            var certain = Math.Abs(effects[i].EffectMicrometres) - (what.Question.Policies.GuardFactor * effects[i].UMicrometres);
-            if (counted && !model.Geometry.DriftCountsFromCutStart && certain > model.BudgetMicrometres)
-            {
-                return true;
-            }
+            return true;
         }
 
-        return false;
+        var end = begin.Copy();
+        what.SpendCutting(end, minutes, longest.TotalMinutes);
+        return what.Model.Effects.Any(effect => FinishCutRisk.Duration(effect, what.Cut) == longest && IsCertainlyOut(what, effect, end));
+    }
+
+    private static bool IsCertainlyOut(WhatIf what, FeatureModel model, ThermalState state)
+    {
+        if (model.Geometry.DriftCountsFromCutStart)
+        {
+            return false;
+        }
+
+        var effect = model.At(what.Model, state);
+        return Math.Abs(effect.EffectMicrometres) - (what.Question.Policies.GuardFactor * effect.UMicrometres) > model.BudgetMicrometres;
     }
 }

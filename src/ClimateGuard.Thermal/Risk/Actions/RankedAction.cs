@@ -28,7 +28,7 @@ public sealed record RankedAction
     /// <summary>The datum is probed again at the end; its time is in <see cref="Takes"/>.</summary>
     public bool EndsWithReprobe { get; init; }
 
-    /// <summary>For waiting: when the held cut may start.</summary>
+    /// <summary>For waiting: when the held cut may start; with the spindle turning null when that is not within the forecast.</summary>
     public EarliestStart? Start { get; init; }
 
     /// <summary>For another machine: which.</summary>

@@ -5,9 +5,14 @@ namespace ClimateGuard.Thermal;
 /// <summary>What waiting in a held state leads to, for the actions that wait.</summary>
 internal static class Waiting
 {
-    public static RankedAction Of(WhatIf what, ActionKind kind, HoldAhead hold, params ReadOnlySpan<ActionCondition> conditions)
+    /// <summary>What is known of waiting in a held state.</summary>
+    /// <param name="what">The situation.</param>
+    /// <param name="kind">Which action it is.</param>
+    /// <param name="hold">How it is held.</param>
+    /// <param name="start">When it could start; null when not within the forecast.</param>
+    /// <param name="conditions">What else must be so.</param>
+    public static RankedAction Of(WhatIf what, ActionKind kind, HoldAhead hold, EarliestStart? start, params ReadOnlySpan<ActionCondition> conditions)
     {
-        EarliestSafeTime.TryFind(what.Model, what.Question.State, hold, what.Question.Policies, out var start);
         TimeSpan? wait = start switch
         {
             SafeNow => TimeSpan.Zero,
@@ -25,6 +30,10 @@ internal static class Waiting
             Result = wait is { } minutes ? After(what, hold, minutes.TotalMinutes) : null,
         };
     }
+
+    /// <summary>When it could start, or null when that is not within the forecast.</summary>
+    public static EarliestStart? Released(WhatIf what, HoldAhead hold) =>
+        EarliestSafeTime.FindIfReleased(what.Model, what.Question.State, hold, what.Question.Policies);
 
     private static ActionResult After(WhatIf what, HoldAhead hold, double minutes)
     {

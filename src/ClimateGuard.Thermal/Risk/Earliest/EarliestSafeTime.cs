@@ -22,6 +22,16 @@ public static class EarliestSafeTime
     /// <exception cref="NotSupportedException">The model has a link that the fast paths cannot follow.</exception>
     public static bool TryFind(ThermalModel model, ThermalState state, HoldAhead hold, Policies policies, out EarliestStart start)
     {
+        start = Find(model, state, hold, policies, evenIfNot: true)!;
+        return start is not NotWithinForecast;
+    }
+
+    /// <summary>The same, but null, and much sooner, when it is not within the forecast: nobody asks on what share of the truths it is safe.</summary>
+    internal static EarliestStart? FindIfReleased(ThermalModel model, ThermalState state, HoldAhead hold, Policies policies) =>
+        Find(model, state, hold, policies, evenIfNot: false);
+
+    private static EarliestStart? Find(ThermalModel model, ThermalState state, HoldAhead hold, Policies policies, bool evenIfNot)
+    {
         ArgumentNullException.ThrowIfNull(model);
         ArgumentNullException.ThrowIfNull(state);
         ArgumentNullException.ThrowIfNull(hold);
@@ -30,8 +40,7 @@ public static class EarliestSafeTime
         var kernel = CutKernel.Rent(model);
         try
         {
-            start = new StartSearch(model, state, hold, policies, new HeldPaths(model, state, hold, kernel)).Find();
-            return start is not NotWithinForecast;
+            return new StartSearch(model, state, hold, policies, new HeldPaths(model, state, hold, kernel)).Find(evenIfNot);
         }
         finally
         {

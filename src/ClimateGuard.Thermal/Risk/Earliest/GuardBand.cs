@@ -19,15 +19,22 @@ internal static class GuardBand
     {
         TimeSpan[] durations = [.. model.Effects.Select(effect => FinishCutRisk.Duration(effect, cut) + margin)];
         var step = durations.Max() / Moments;
-        var between = start.Copy();
-        model.ProbeDatum(between, [Axis.X, Axis.Y, Axis.Z]);
+        var between = model.Effects.Any(effect => effect.Geometry.DriftCountsFromCutStart) ? start.Copy() : null;
+        if (between is not null)
+        {
+            model.ProbeDatum(between, [Axis.X, Axis.Y, Axis.Z]);
+        }
+
         for (var moment = 0; moment <= Moments; moment++)
         {
             if (moment > 0)
             {
                 var from = beginMinutes + ((moment - 1) * step.TotalMinutes);
                 cut.Advance(model, start, from, step);
-                cut.Advance(model, between, from, step);
+                if (between is not null)
+                {
+                    cut.Advance(model, between, from, step);
+                }
             }
 
             for (var f = 0; f < durations.Length; f++)
@@ -35,7 +42,7 @@ internal static class GuardBand
                 var effect = model.Effects[f];
                 if (step * moment < durations[f] + step)
                 {
-                    var at = effect.DuringCut(model, effect.Geometry.DriftCountsFromCutStart ? between : start);
+                    var at = effect.DuringCut(model, effect.Geometry.DriftCountsFromCutStart ? between! : start);
                     if (Math.Abs(at.EffectMicrometres) + (k * at.UMicrometres) > effect.BudgetMicrometres)
                     {
                         return false;

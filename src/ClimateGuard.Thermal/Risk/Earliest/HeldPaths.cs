@@ -49,34 +49,86 @@ internal sealed class HeldPaths
     public bool Known => hold.Courses(model.Noise, 0, hold.Horizon.TotalMinutes).All(course => kernel.Knows(course))
         && kernel.Knows(CutFrom(0)) && kernel.Knows(CutFrom((int)hold.Horizon.TotalMinutes));
 
-    /// <summary>How the cut would go if it started at one minute.</summary>
-    /// <param name="minute">From now.</param>
-    /// <param name="keep">It is one of the grid.</param>
-    public StartOutcome At(int minute, bool keep)
+    /// <summary>Moves the truths to a minute of the grid, from the one kept last, and keeps them there.</summary>
+    /// <param name="minute">From now, after those kept before.</param>
+    public void Keep(int minute)
     {
-        var from = kept.Keys.Last(known => known <= minute);
-        var there = from == minute ? kept[from] : keep ? kept[minute] = new double[blocks * size] : null;
-        var safe = new bool[Paths];
-        var exceeded = new int[model.Effects.Count];
-        var medium = MediumAt(minute);
-        var cut = CutFrom(minute);
-        for (var block = 0; block < blocks; block++)
+        if (kept.ContainsKey(minute))
         {
-            kept[from].AsSpan(block * size, size).CopyTo(kernel.Block.Values);
-            kernel.Block.Seed(SplitMix64.Child(CutKernel.Chance(hold.Cut.Seed, block), 1 + from));
-            Wait(from, minute);
-            if (from != minute && there is not null)
-            {
-                kernel.Block.Values.CopyTo(there, block * size);
-            }
-
-            kernel.Block.Seed(SplitMix64.Child(CutKernel.Chance(hold.Cut.Seed, block), -1));
-            kernel.Enter(medium, cut.Begins);
-            kernel.Cut(cut, lastStep, hold.ReprobeAtStart);
-            Count(block, safe, exceeded);
+            return;
         }
 
-        return new(safe, exceeded.Max() / (double)Paths);
+        var there = new double[blocks * size];
+        for (var block = 0; block < blocks; block++)
+        {
+            MoveTo(block, minute);
+            kernel.Block.Values.CopyTo(there, block * size);
+        }
+
+        kept.Add(minute, there);
+    }
+
+    /// <summary>On which truths the cut would stay within every budget, asked only of those that are not settled; a settled one is true.</summary>
+    /// <param name="minute">From now.</param>
+    /// <param name="settled">The truths not asked about, or null to ask about all.</param>
+    public bool[] SafeAt(int minute, bool[]? settled)
+    {
+        bool[] safe = settled is null ? new bool[blocks * PathBlock.Lanes] : [.. settled];
+
+        // Blocks are whole; what lies beyond the last path is not asked.
+        safe.AsSpan(Paths).Fill(true);
+        for (var block = 0; block < blocks; block++)
+        {
+            var asked = safe.AsSpan(block * PathBlock.Lanes, PathBlock.Lanes);
+            if (asked.Contains(false))
+            {
+                Start(block, minute);
+                kernel.Cut(CutFrom(minute), lastStep, hold.ReprobeAtStart, asked);
+                Add(asked);
+            }
+        }
+
+        return safe;
+    }
+
+    /// <summary>Whether the probability of an exceedance is at most so much for every feature, if the cut started at one minute.</summary>
+    /// <param name="minute">From now.</param>
+    /// <param name="most">The most that is allowed.</param>
+    public bool StaysBelow(int minute, double most)
+    {
+        var exceeded = new int[model.Effects.Count];
+        for (var block = 0; block < blocks && exceeded.Max() / (double)Paths <= most; block++)
+        {
+            Start(block, minute);
+            kernel.Cut(CutFrom(minute), lastStep, hold.ReprobeAtStart);
+            Count(block, exceeded);
+        }
+
+        return exceeded.Max() / (double)Paths <= most;
+    }
+
+    private void MoveTo(int block, int minute)
+    {
+        var from = kept.Keys.Last(known => known <= minute);
+        kept[from].AsSpan(block * size, size).CopyTo(kernel.Block.Values);
+        kernel.Block.Seed(SplitMix64.Child(CutKernel.Chance(hold.Cut.Seed, block), 1 + from));
+        Wait(from, minute);
+    }
+
+    /// <summary>Brings a block to the start of the cut.</summary>
+    private void Start(int block, int minute)
+    {
+        MoveTo(block, minute);
+        kernel.Block.Seed(SplitMix64.Child(CutKernel.Chance(hold.Cut.Seed, block), -1));
+        kernel.Enter(MediumAt(minute), CutFrom(minute).Begins);
+    }
+
+    private void Add(Span<bool> safe)
+    {
+        for (var path = 0; path < safe.Length; path++)
+        {
+            safe[path] |= !kernel.Features.AnyExceeded(path);
+        }
     }
 
     private CutLegs CutFrom(int minute) => CutLegs.Of(hold.Cut, model.Noise, minute, step, steps);
@@ -94,24 +146,15 @@ internal sealed class HeldPaths
         }
     }
 
-    private void Count(int block, bool[] safe, int[] exceeded)
+    private void Count(int block, int[] exceeded)
     {
-        for (var path = 0; path < PathBlock.Lanes && (block * PathBlock.Lanes) + path < Paths; path++)
+        var paths = Math.Min(PathBlock.Lanes, Paths - (block * PathBlock.Lanes));
+        for (var f = 0; f < exceeded.Length; f++)
         {
-            var all = true;
-            for (var f = 0; f < exceeded.Length; f++)
+            for (var path = 0; path < paths; path++)
             {
-                var outside = kernel.Features.Exceeded(f, path);
-                exceeded[f] += outside ? 1 : 0;
-                all &= !outside;
+                exceeded[f] += kernel.Features.Exceeded(f, path) ? 1 : 0;
             }
-
-            safe[(block * PathBlock.Lanes) + path] = all;
         }
     }
 }
-
-/// <summary>How a cut would go that starts at one minute.</summary>
-/// <param name="Safe">On which truths every feature stays within its budget.</param>
-/// <param name="Probability">The probability of an exceedance of the worst feature.</param>
-internal sealed record StartOutcome(bool[] Safe, double Probability);

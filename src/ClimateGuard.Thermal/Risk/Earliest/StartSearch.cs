@@ -2,7 +2,7 @@ using ClimateGuard.Plant;
 
 namespace ClimateGuard.Thermal;
 
-/// <summary>The search for the earliest start: along the grid until the release and nine truths in ten are found, then by halves to a minute.</summary>
+/// <summary>The search for the earliest start: along the grid to the release, then which truths are safe when, then by halves to a minute.</summary>
 internal sealed class StartSearch
 {
     private static readonly int[] FirstMinutes = [0, 2, 5, 10, 15, 20, 25, 30, 40, 50, 60];
@@ -11,7 +11,8 @@ internal sealed class StartSearch
     private readonly HoldAhead hold;
     private readonly Policies policies;
     private readonly HeldPaths paths;
-    private readonly List<Looked> looked = [];
+    private readonly List<(int Minute, ThermalState State)> states = [];
+    private readonly List<Truths> truths = [];
 
     public StartSearch(ThermalModel model, ThermalState state, HoldAhead hold, Policies policies, HeldPaths paths)
     {
@@ -24,31 +25,32 @@ internal sealed class StartSearch
 
     private ThermalState Begin { get; }
 
-    public EarliestStart Find()
+    /// <summary>When it may start; null when it is not released within the horizon and nothing more is asked.</summary>
+    /// <param name="evenIfNot">Then too: say on what share of the truths it is safe at some time.</param>
+    public EarliestStart? Find(bool evenIfNot)
     {
         if (!paths.Known)
         {
             throw new NotSupportedException("The model has a link that the fast paths cannot follow, so the held state cannot be forecast.");
         }
 
-        var release = -1;
-        foreach (var minute in Grid(hold.Horizon.TotalMinutes))
+        int[] grid = [.. Grid(hold.Horizon.TotalMinutes)];
+        var release = FirstReleased(grid);
+        if (release == 0)
         {
-            Look(minute);
-            release = release < 0 && looked[^1].Released ? looked.Count - 1 : release;
-            if (release == 0 || (release > 0 && looked[^1].EverSafe >= 0.9))
-            {
-                break;
-            }
+            return new SafeNow();
         }
 
-        return release switch
+        if (release < 0 && !evenIfNot)
         {
-            0 => new SafeNow(),
-            < 0 => new NotWithinForecast(hold.Horizon, looked[^1].EverSafe),
-            _ => new SafeAt(
-                Minutes(Halve(looked[release - 1].Minute, looked[release].Minute, IsReleased)), TimeFor(0.1), TimeFor(0.5), TimeFor(0.9)),
-        };
+            return null;
+        }
+
+        LookAtTruths(grid, release);
+        return release < 0
+            ? new NotWithinForecast(hold.Horizon, truths[^1].Share)
+            : new SafeAt(
+                Minutes(Halve(grid[release - 1], grid[release], minute => IsReleased(minute, StateAt(minute)))), TimeFor(0.1), TimeFor(0.5), TimeFor(0.9));
     }
 
     private static IEnumerable<int> Grid(double horizonMinutes)
@@ -80,27 +82,63 @@ internal sealed class StartSearch
         return safeMinute;
     }
 
-    private void Look(int minute)
+    /// <summary>The first place of the grid at which it is released, or −1.</summary>
+    private int FirstReleased(int[] grid)
     {
-        var before = looked.Count == 0 ? null : looked[^1];
-        var outcome = paths.At(minute, keep: true);
-        var state = (before?.State ?? Begin).Copy();
-        Wait(state, before?.Minute ?? 0, minute);
-        bool[] ever = [.. outcome.Safe.Select((safe, path) => safe || (before?.Ever[path] ?? false))];
-        looked.Add(new(minute, state, outcome.Probability <= policies.Probability.ReleaseHold && Guarded(state, minute), ever));
+        for (var i = 0; i < grid.Length; i++)
+        {
+            states.Add((grid[i], StateAt(grid[i])));
+            if (IsReleased(grid[i], states[i].State))
+            {
+                return i;
+            }
+        }
+
+        return -1;
     }
 
-    private bool IsReleased(int minute)
+    /// <summary>Asks which truths are safe, along the grid to the release and until nine in ten are, or to the end.</summary>
+    private void LookAtTruths(int[] grid, int release)
     {
-        if (paths.At(minute, keep: false).Probability > policies.Probability.ReleaseHold)
+        for (var i = 0; i < grid.Length && (release < 0 || i <= release || truths[^1].Share < 0.9); i++)
+        {
+            paths.Keep(grid[i]);
+            truths.Add(new(grid[i], paths.SafeAt(grid[i], i == 0 ? null : truths[^1].Ever), paths.Paths));
+        }
+    }
+
+    // The guard band costs little; where it forbids the start, the probability is not asked.
+    private bool IsReleased(int minute, ThermalState state)
+    {
+        if (!Guarded(state, minute))
         {
             return false;
         }
 
-        var before = looked.Last(known => known.Minute <= minute);
-        var state = before.State.Copy();
-        Wait(state, before.Minute, minute);
-        return Guarded(state, minute);
+        foreach (var (known, _) in states)
+        {
+            if (known <= minute)
+            {
+                paths.Keep(known);
+            }
+        }
+
+        return paths.StaysBelow(minute, policies.Probability.ReleaseHold);
+    }
+
+    private ThermalState StateAt(int minute)
+    {
+        var (from, known) = states.FindLast(before => before.Minute <= minute) is { State: not null } before ? before : (0, Begin);
+        var state = known.Copy();
+        foreach (var course in hold.Courses(model.Noise, from, minute))
+        {
+            for (var step = 0; step < course.Steps; step++)
+            {
+                model.Advance(state, course.Surroundings with { AirCelsius = course.AirAt(step) }, course.Step);
+            }
+        }
+
+        return state;
     }
 
     private bool Guarded(ThermalState state, int minute)
@@ -114,44 +152,24 @@ internal sealed class StartSearch
         return GuardBand.Holds(model, start, hold.Cut, minute, hold.Margin, policies.GuardFactor);
     }
 
-    private void Wait(ThermalState state, int from, int to)
-    {
-        foreach (var course in hold.Courses(model.Noise, from, to))
-        {
-            for (var step = 0; step < course.Steps; step++)
-            {
-                model.Advance(state, course.Surroundings with { AirCelsius = course.AirAt(step) }, course.Step);
-            }
-        }
-    }
-
     /// <summary>The time by which a share of the truths are, or once were, safe; null beyond the horizon.</summary>
     private TimeSpan? TimeFor(double share)
     {
-        var reached = looked.FindIndex(known => known.EverSafe >= share);
+        var reached = truths.FindIndex(known => known.Share >= share);
         if (reached <= 0)
         {
             return reached == 0 ? TimeSpan.Zero : null;
         }
 
-        var before = looked[reached - 1];
-        return Minutes(Halve(before.Minute, looked[reached].Minute, minute => Share(before.Ever, paths.At(minute, keep: false).Safe) >= share));
+        var before = truths[reached - 1];
+        return Minutes(Halve(before.Minute, truths[reached].Minute, minute => ShareOf(paths.SafeAt(minute, before.Ever), paths.Paths) >= share));
     }
 
-    private static double Share(bool[] ever, bool[] now)
-    {
-        var count = 0;
-        for (var path = 0; path < ever.Length; path++)
-        {
-            count += ever[path] || now[path] ? 1 : 0;
-        }
+    private static double ShareOf(bool[] safe, int paths) => safe.AsSpan(0, paths).Count(true) / (double)paths;
 
-        return count / (double)ever.Length;
-    }
-
-    /// <summary>One minute of the grid.</summary>
-    private sealed record Looked(int Minute, ThermalState State, bool Released, bool[] Ever)
+    /// <summary>Which truths are or once were safe at one minute of the grid.</summary>
+    private sealed record Truths(int Minute, bool[] Ever, int Paths)
     {
-        public double EverSafe { get; } = Share(Ever, Ever);
+        public double Share { get; } = ShareOf(Ever, Paths);
     }
 }

@@ -141,20 +141,24 @@ internal sealed class CutKernel
         }
     }
 
-    /// <summary>Moves the block through a cut and keeps the worst of each feature.</summary>
-    public void Cut(in CutLegs legs, ReadOnlySpan<int> lastStepOfFeature, bool reprobed)
+    /// <summary>Moves the block through a cut and keeps the worst of each feature; it ends where nothing that is asked can change any more.</summary>
+    /// <param name="legs">The cut.</param>
+    /// <param name="lastStepOfFeature">The last step of each feature.</param>
+    /// <param name="reprobed">The datum is probed at the begin.</param>
+    /// <param name="settled">Empty: it is asked which features exceed; else only whether any does, on the paths that are not settled yet.</param>
+    public void Cut(in CutLegs legs, ReadOnlySpan<int> lastStepOfFeature, bool reprobed, ReadOnlySpan<bool> settled = default)
     {
         Features.Begin(Block, reprobed);
         Features.Look(Block, legs.Begins, 0, lastStepOfFeature);
-        Cut(legs.First, 0, lastStepOfFeature);
+        Cut(legs.First, 0, lastStepOfFeature, settled);
         if (legs.Then.Steps > 0)
         {
             Enter(legs.Begins, legs.Then.Surroundings.Medium);
-            Cut(legs.Then, legs.First.Steps, lastStepOfFeature);
+            Cut(legs.Then, legs.First.Steps, lastStepOfFeature, settled);
         }
     }
 
-    private void Cut(in PathCourse course, int stepsBefore, ReadOnlySpan<int> lastStepOfFeature)
+    private void Cut(in PathCourse course, int stepsBefore, ReadOnlySpan<int> lastStepOfFeature, ReadOnlySpan<bool> settled)
     {
         if (course.Steps == 0)
         {
@@ -164,7 +168,7 @@ internal sealed class CutKernel
         var medium = course.Surroundings.Medium;
         var (keep, kick) = AirMemory(course.Step);
         Block.Enter(PlanFor(medium, course.Step.TotalSeconds), course.Surroundings);
-        for (var k = 0; k < course.Steps; k++)
+        for (var k = 0; k < course.Steps && !(settled.IsEmpty ? Features.AllOut(stepsBefore + k, lastStepOfFeature) : Features.NoneSafe(settled)); k++)
         {
             Block.Step(course.AirAt(k), keep, kick);
             Features.Look(Block, medium, stepsBefore + k + 1, lastStepOfFeature);

@@ -28,6 +28,7 @@ internal sealed class FeatureLanes
     private readonly double[] start = new double[3 * Lanes];
     private readonly double[] since = new double[3 * Lanes];
     private readonly double[] worst;
+    private int open;
 
     public FeatureLanes(ThermalModel model, KernelLayout layout)
     {
@@ -47,6 +48,7 @@ internal sealed class FeatureLanes
     public void Begin(PathBlock block, bool reprobed)
     {
         Array.Clear(worst);
+        open = 0;
         for (var axis = 0; axis < 3; axis++)
         {
             block.Sum(layout.UsedAxes[axis] ? layout.DriftWeights[axis] : [], start.AsSpan(axis * Lanes, Lanes));
@@ -98,6 +100,46 @@ internal sealed class FeatureLanes
 
     /// <summary>Whether a feature left its budget on a path.</summary>
     public bool Exceeded(int feature, int path) => worst[(feature * Lanes) + path] > features[feature].Limit;
+
+    /// <summary>Whether every feature that is cut after a step has left its budget on every path, so that the rest of the cut tells nothing new.</summary>
+    /// <param name="stepIndex">The step just looked at.</param>
+    /// <param name="lastStep">The last step of each feature.</param>
+    public bool AllOut(int stepIndex, ReadOnlySpan<int> lastStep)
+    {
+        // What is out stays out: each place is passed once in a cut.
+        while (open < worst.Length && (lastStep[open / Lanes] <= stepIndex || Exceeded(open / Lanes, open % Lanes)))
+        {
+            open++;
+        }
+
+        return open == worst.Length;
+    }
+
+    /// <summary>Whether on every path that is not settled some feature has left its budget.</summary>
+    /// <param name="settled">The paths that are not asked about.</param>
+    public bool NoneSafe(ReadOnlySpan<bool> settled)
+    {
+        while (open < Lanes && (settled[open] || AnyExceeded(open)))
+        {
+            open++;
+        }
+
+        return open == Lanes;
+    }
+
+    /// <summary>Whether any feature left its budget on a path.</summary>
+    public bool AnyExceeded(int path)
+    {
+        for (var f = 0; f < features.Length; f++)
+        {
+            if (Exceeded(f, path))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
 
     private void Read(PathBlock block, Medium medium)
     {

@@ -77,7 +77,7 @@ public sealed class ReplayRunTests : IDisposable
         Assert.InRange(times[^1], Begin.AddHours(3).AddSeconds(-10), DateTimeOffset.MaxValue);
     }
 
-    // The held part has its prospect worked out at 06:05, 06:08, …; a stop between them must not move the next one.
+    // The held part has its prospect worked out at 06:05, 06:10, …; a stop between them must not move the next one.
     [Theory]
     [InlineData(1)]
     [InlineData(6)]
@@ -122,6 +122,22 @@ public sealed class ReplayRunTests : IDisposable
 
         Assert.Null(result.GoesOnAfter);
         Assert.Equal(await ReplayAsync(rows, "other"), await File.ReadAllTextAsync(question.Out));
+    }
+
+    [Fact]
+    public async Task A_stuck_sensor_is_told_once_with_its_cause_and_its_readings_are_set_aside()
+    {
+        var stuckAt = Begin.AddHours(1);
+        string[] stuck = [.. rows.Select(row => row.Contains("air/a2", StringComparison.Ordinal)
+            && DateTimeOffset.Parse(row[..20], CultureInfo.InvariantCulture) >= stuckAt ? row[..20] + ",air/a2,20.123,C" : row)];
+
+        var alerts = Lines(await ReplayAsync(stuck, "out")).Where(line => Text(line, "kind") == "alert" && Text(line, "id")!.StartsWith("sensor/", StringComparison.Ordinal));
+
+        var alert = Assert.Single(alerts);
+        Assert.Equal(("sensor/air/a2/sensor stuck", "sensor stuck", false), (Text(alert, "id"), Text(alert, "cause"), alert.GetProperty("cleared").GetBoolean()));
+        Assert.Contains("says the same digits since 07:00 UTC", Text(alert, "text"), StringComparison.Ordinal);
+        Assert.NotEmpty(Text(alert, "action")!);
+        Assert.InRange(alert.GetProperty("time").GetDateTimeOffset(), stuckAt.AddHours(1), stuckAt.AddMinutes(75));
     }
 
     [Fact]

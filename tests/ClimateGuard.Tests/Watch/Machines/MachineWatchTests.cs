@@ -1,5 +1,6 @@
 using ClimateGuard.Plant;
 using ClimateGuard.Tests.Support;
+using ClimateGuard.Thermal;
 using ClimateGuard.Watch;
 
 namespace ClimateGuard.Tests.Watch.Machines;
@@ -175,6 +176,25 @@ public sealed class MachineWatchTests
 
         Assert.True(Math.Abs(drifted.DriftMicrometres) > 10);
         Assert.Equal(0.0, machine.Outlook.Features.Single(f => f.Feature == "pocket").DriftMicrometres, 1e-9);
+    }
+
+    [Fact]
+    public void The_earliest_start_of_a_held_cut_is_at_most_five_minutes_old_and_counts_down_until_something_happens()
+    {
+        var machine = new WatchedMachine().Load(startCelsius: 22);
+        var workedOut = new HashSet<DateTimeOffset>();
+        for (var minute = 0; minute < 15; minute++)
+        {
+            var prospect = machine.Tick(Minute).State.Prospect!;
+            workedOut.Add(prospect.At);
+            Assert.InRange(machine.Now - prospect.At, TimeSpan.Zero, TimeSpan.FromMinutes(4));
+            Assert.Equal(prospect.At + Assert.IsType<SafeAt>(prospect.Start).Release, machine.Outlook.EarliestSafe);
+        }
+
+        Assert.InRange(workedOut.Count, 3, 4);
+
+        machine.Tick(Minute).Take(new CoolantSwitched(machine.Now, "M1", On: false));
+        Assert.Equal(machine.Now, machine.State.Prospect!.At);
     }
 
     [Fact]
