@@ -65,6 +65,7 @@ internal static class CommandLine
             EvaluateCommand.Create(),
             CalibrateCommand.Create(),
             ReplayCommand.Create(),
+            ResultsCommand.Create(),
             ScoreCommand.Create(),
             PolicyCommand.Create(),
             ImportCommand.Create(),
