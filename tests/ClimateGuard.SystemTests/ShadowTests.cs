@@ -60,15 +60,7 @@ public sealed class ShadowTests
     [Fact]
     public async Task A_mode_that_does_not_exist_is_refused()
     {
-        Environment.SetEnvironmentVariable("CLIMATEGUARD_Mode", "ghost");
-        try
-        {
-            var (exitCode, _, errors) = await WorkerProcess.RunToEndAsync("run");
-            Assert.Equal((2, true), (exitCode, errors.Contains("Mode ghost: live is allowed, or shadow", StringComparison.Ordinal)));
-        }
-        finally
-        {
-            Environment.SetEnvironmentVariable("CLIMATEGUARD_Mode", null);
-        }
+        var (exitCode, _, errors) = await WorkerProcess.RunToEndAsync(new() { ["CLIMATEGUARD_Mode"] = "ghost" }, ["run"]);
+        Assert.Equal((2, true), (exitCode, errors.Contains("Mode ghost: live is allowed, or shadow", StringComparison.Ordinal)));
     }
 }

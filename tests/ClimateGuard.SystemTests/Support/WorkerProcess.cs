@@ -45,9 +45,12 @@ public sealed class WorkerProcess : IAsyncDisposable
         .OrderByDescending(File.GetLastWriteTimeUtc)
         .First();
 
-    public static async Task<(int ExitCode, string Output, string Errors)> RunToEndAsync(params string[] arguments)
+    public static Task<(int ExitCode, string Output, string Errors)> RunToEndAsync(params string[] arguments) => RunToEndAsync([], arguments);
+
+    /// <summary>Runs the program with settings of its own: those of this process would reach the tests that run beside.</summary>
+    public static async Task<(int ExitCode, string Output, string Errors)> RunToEndAsync(Dictionary<string, string> environment, string[] arguments)
     {
-        using var run = Start(arguments, []);
+        using var run = Start(arguments, environment);
         var output = run.StandardOutput.ReadToEndAsync();
         var errors = run.StandardError.ReadToEndAsync();
         await run.WaitForExitAsync(new CancellationTokenSource(TimeSpan.FromSeconds(60)).Token);
@@ -81,18 +84,8 @@ public sealed class WorkerProcess : IAsyncDisposable
     public Task<(int ExitCode, string Output, string Errors)> LedgerVerifyAsync() => RunOnFolderAsync("ledger", "verify");
 
     /// <summary>Runs the program with these arguments on the folder, while the worker runs.</summary>
-    public Task<(int ExitCode, string Output, string Errors)> RunOnFolderAsync(params string[] arguments)
-    {
-        Environment.SetEnvironmentVariable("CLIMATEGUARD_Storage__Path", folder);
-        try
-        {
-            return RunToEndAsync(arguments);
-        }
-        finally
-        {
-            Environment.SetEnvironmentVariable("CLIMATEGUARD_Storage__Path", null);
-        }
-    }
+    public Task<(int ExitCode, string Output, string Errors)> RunOnFolderAsync(params string[] arguments) =>
+        RunToEndAsync(new Dictionary<string, string> { ["CLIMATEGUARD_Storage__Path"] = folder }, arguments);
 
     /// <summary>Starts <c>demo</c>.</summary>
     public void StartDemo(double speed)
