@@ -147,7 +147,7 @@ public sealed class MainJobTests
     [Fact]
     public async Task An_address_that_others_can_reach_is_refused_at_start_with_the_line_to_mend_it()
     {
-        var (exitCode, _, errors) = await WorkerProcess.RunWithAsync(new() { ["CLIMATEGUARD_Http__Urls"] = "http://0.0.0.0:5080" }, "run", "--plant", HandCell.Write());
+        var (exitCode, _, errors) = await WorkerProcess.RunToEndAsync(new() { ["CLIMATEGUARD_Http__Urls"] = "http://0.0.0.0:5080" }, ["run", "--plant", HandCell.Write()]);
 
         Assert.Equal(2, exitCode);
         Assert.Contains("http://127.0.0.1:5080", errors, StringComparison.Ordinal);

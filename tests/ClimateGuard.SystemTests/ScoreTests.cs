@@ -29,6 +29,11 @@ public sealed class ScoreTests
         Assert.Equal(HttpStatusCode.OK, await SendResultsAsync(worker, results));
         Assert.Equal(HttpStatusCode.Conflict, await SendResultsAsync(worker, results));
 
+        var file = Path.Combine(Path.GetDirectoryName(plant)!, "results.csv");
+        await File.WriteAllTextAsync(file, results);
+        var (again, _, refused) = await worker.RunOnFolderAsync("results", "--file", file, "--url", worker.Address.ToString());
+        Assert.Equal((2, true), (again, refused.Contains("This file came in before", StringComparison.Ordinal)));
+
         var score = await worker.GetAsync("/api/v1/score");
         var (exitCode, output, errors) = await worker.RunOnFolderAsync("score", "--plant", plant, "--json");
         Assert.True(exitCode == 0, errors);

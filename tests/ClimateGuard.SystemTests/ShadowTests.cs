@@ -60,7 +60,7 @@ public sealed class ShadowTests
     [Fact]
     public async Task A_mode_that_does_not_exist_is_refused()
     {
-        var (exitCode, _, errors) = await WorkerProcess.RunWithAsync(new() { ["CLIMATEGUARD_Mode"] = "ghost" }, "run");
+        var (exitCode, _, errors) = await WorkerProcess.RunToEndAsync(new() { ["CLIMATEGUARD_Mode"] = "ghost" }, ["run"]);
         Assert.Equal((2, true), (exitCode, errors.Contains("Mode ghost: live is allowed, or shadow", StringComparison.Ordinal)));
     }
 }

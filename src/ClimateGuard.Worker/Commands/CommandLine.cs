@@ -66,6 +66,7 @@ internal static class CommandLine
             DiagnoseCommand.Create(),
             CalibrateCommand.Create(),
             ReplayCommand.Create(),
+            ResultsCommand.Create(),
             ScoreCommand.Create(),
             PolicyCommand.Create(),
             ImportCommand.Create(),

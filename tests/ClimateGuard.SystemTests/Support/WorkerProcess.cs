@@ -45,11 +45,10 @@ public sealed class WorkerProcess : IAsyncDisposable
         .OrderByDescending(File.GetLastWriteTimeUtc)
         .First();
 
-    public static Task<(int ExitCode, string Output, string Errors)> RunToEndAsync(params string[] arguments) => RunWithAsync([], arguments);
+    public static Task<(int ExitCode, string Output, string Errors)> RunToEndAsync(params string[] arguments) => RunToEndAsync([], arguments);
 
-    /// <summary>With settings of its own; those of this process would reach every program that another test starts meanwhile.</summary>
-    public static async Task<(int ExitCode, string Output, string Errors)> RunWithAsync(
-        Dictionary<string, string> environment, params string[] arguments)
+    /// <summary>Runs the program with settings of its own: those of this process would reach the tests that run beside.</summary>
+    public static async Task<(int ExitCode, string Output, string Errors)> RunToEndAsync(Dictionary<string, string> environment, string[] arguments)
     {
         using var run = Start(arguments, environment);
         var output = run.StandardOutput.ReadToEndAsync();
@@ -85,10 +84,8 @@ public sealed class WorkerProcess : IAsyncDisposable
     public Task<(int ExitCode, string Output, string Errors)> LedgerVerifyAsync() => RunOnFolderAsync("ledger", "verify");
 
     /// <summary>Runs the program with these arguments on the folder, while the worker runs.</summary>
-    public Task<(int ExitCode, string Output, string Errors)> RunOnFolderAsync(params string[] arguments)
-    {
-        return RunWithAsync(new() { ["CLIMATEGUARD_Storage__Path"] = folder }, arguments);
-    }
+    public Task<(int ExitCode, string Output, string Errors)> RunOnFolderAsync(params string[] arguments) =>
+        RunToEndAsync(new Dictionary<string, string> { ["CLIMATEGUARD_Storage__Path"] = folder }, arguments);
 
     /// <summary>Starts <c>demo</c>.</summary>
     public void StartDemo(double speed)

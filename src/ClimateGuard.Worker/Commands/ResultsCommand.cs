@@ -1,0 +1,74 @@
+using System.CommandLine;
+using System.Net.Http.Headers;
+using System.Text.Json;
+using ClimateGuard.Worker.Settings;
+
+namespace ClimateGuard.Worker.Commands;
+
+/// <summary><c>climateguard results</c>: hands a file of inspection results to the running worker, which alone writes the ledger.</summary>
+internal static class ResultsCommand
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+
+    private static readonly Option<string> File = new("--file") { Description = "The inspection results as CSV.", HelpName = "FILE", Required = true };
+
+    private static readonly Option<string?> Url = new("--url") { Description = "The address of the worker (default: the first of Http:Urls in the settings).", HelpName = "URL" };
+
+    public static Command Create()
+    {
+        var command = new Command("results", "Hands inspection results to the running worker: the whole file or nothing, and each file once. They stand in the ledger and in "
+            + "the score.\n\nExample: climateguard results --file results.csv")
+        {
+            File, Url, CommandLine.SettingsFile,
+        };
+        command.SetAction((parsed, cancellation) => RunAsync(parsed, cancellation));
+        return command;
+    }
+
+    private static async Task<int> RunAsync(ParseResult parsed, CancellationToken cancellation)
+    {
+        var (file, address) = (parsed.GetRequiredValue(File), parsed.GetValue(Url) ?? WorkerSettings.Read(parsed.GetValue(CommandLine.SettingsFile)).Urls[0]);
+        if (!System.IO.File.Exists(file))
+        {
+            return Refuse($"{file}: there is no such file.");
+        }
+
+        if (!Uri.TryCreate(address, UriKind.Absolute, out var worker) || worker.Scheme is not ("http" or "https"))
+        {
+            return Refuse($"--url {address}: an address such as {WorkerSettings.DefaultUrl} is allowed.");
+        }
+
+        try
+        {
+            using var http = new HttpClient { Timeout = Patience };
+            using var content = new ByteArrayContent(await System.IO.File.ReadAllBytesAsync(file, cancellation));
+            content.Headers.ContentType = new MediaTypeHeaderValue("text/csv");
+            using var answer = await http.PostAsync(new Uri(worker, "/api/v1/results"), content, cancellation);
+            return Say(parsed.GetValue(CommandLine.Json), file, answer.IsSuccessStatusCode, await answer.Content.ReadAsStringAsync(cancellation));
+        }
+        catch (Exception failure) when (failure is HttpRequestException or IOException or TaskCanceledException && !cancellation.IsCancellationRequested)
+        {
+            return Refuse($"{file} was not handed over: no answer from the worker at {worker} ({failure.Message.TrimEnd('.')}). Start the worker, or name its address with --url.", CommandLine.Failed);
+        }
+    }
+
+    private static int Say(bool json, string file, bool taken, string text)
+    {
+        using var said = JsonDocument.Parse(LooksLikeJson(text) ? text : "{}");
+        if (!taken)
+        {
+            return Refuse($"{file}: {(said.RootElement.TryGetProperty("detail", out var detail) ? detail.GetString() : "the worker refused it; nothing was imported.")}");
+        }
+
+        Console.Out.WriteLine(json ? text : $"{file}: {said.RootElement.GetProperty("values")} values taken, {said.RootElement.GetProperty("overridesScored")} overrides scored.");
+        return CommandLine.Done;
+    }
+
+    private static bool LooksLikeJson(string text) => text.StartsWith('{');
+
+    private static int Refuse(string problem, int exitCode = CommandLine.BadInput)
+    {
+        Console.Error.WriteLine($"climateguard results: {problem}");
+        return exitCode;
+    }
+}
