@@ -15,6 +15,14 @@ internal static class SqliteCommands
         raw.sqlite3_busy_timeout(connection.Handle, PatienceMilliseconds);
     }
 
+    /// <summary>The same for one that only reads. The file is opened for writing all the same: where a process was killed, SQLite must put back
+    /// what that one had begun before anything can be read.</summary>
+    public static void OpenToRead(this SqliteConnection connection)
+    {
+        connection.OpenPatiently();
+        SqliteException.ThrowExceptionForRC(raw.sqlite3_exec(connection.Handle, "PRAGMA query_only = 1"), connection.Handle);
+    }
+
     public static void Do(this SqliteConnection connection, string sql, params ReadOnlySpan<(string Name, object? Value)> parameters)
     {
         using var command = connection.Command(sql, parameters);

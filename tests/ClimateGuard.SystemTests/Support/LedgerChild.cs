@@ -35,6 +35,9 @@ public sealed class LedgerChild : IDisposable
     /// <summary>Appends readings of s0 for ever, packs whenever a few hundred are loose, and prints how many are committed.</summary>
     public static LedgerChild AppendHistory(string folder) => Start($"history {folder}");
 
+    /// <summary>Opens a history, which moves one of the release before, and prints a line before and after.</summary>
+    public static LedgerChild MoveHistory(string folder) => Start($"move {folder}");
+
     /// <summary>The history that <see cref="AppendHistory"/> writes.</summary>
     public static SqliteReadings OpenHistory(string folder) => SqliteReadings.Open(
         new SqliteStorage { Folder = folder, LooseReadings = 500 },
@@ -91,6 +94,12 @@ public sealed class LedgerChild : IDisposable
                 break;
             case "history":
                 AppendHistoryForEver(place);
+                break;
+            case "move":
+                Console.Out.WriteLine("opening");
+                OpenHistory(place);
+                Console.Out.WriteLine("moved");
+                Thread.Sleep(Timeout.Infinite);
                 break;
             default:
                 ContendForEver(SqliteLedger.Open(new SqliteStorage { Folder = place }, CellId, TimeProvider.System, NullLogger.Instance));

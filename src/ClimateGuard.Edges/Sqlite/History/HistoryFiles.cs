@@ -102,7 +102,11 @@ public static class HistoryFiles
                 return found;
             }
 
-            return path.EndsWith(ReadingsSchema.Kind.FileName, StringComparison.Ordinal) ? DamageOfLog(reader) : DamageOfBlocks(reader);
+            // Cut off while it was made, or not moved yet: the tables of this release are not there, and all pages were read.
+            var isLog = path.EndsWith(ReadingsSchema.Kind.FileName, StringComparison.Ordinal);
+            return SqliteSchema.VersionOf(reader) < (isLog ? ReadingsSchema.Kind.Schema.Version : 1) ? null
+                : isLog ? DamageOfLog(reader)
+                : DamageOfBlocks(reader);
         }
         catch (SqliteException fault) when (SqliteFault.IsDamage(fault))
         {
@@ -160,8 +164,21 @@ public static class HistoryFiles
     {
         using var reader = OpenReader(path);
         var bytes = SqliteFile.BytesOf(path);
+        var version = SqliteSchema.VersionOf(reader);
+        if (version == 0)
+        {
+            // Cut off while it was made: nothing is in it yet.
+            return new HistoryFileInfo(path, bytes, 0, 0, 0, null, null);
+        }
+
         if (path.EndsWith(ReadingsSchema.Kind.FileName, StringComparison.Ordinal))
         {
+            if (version < ReadingsSchema.Kind.Schema.Version)
+            {
+                throw new StoreUnavailableException(
+                    $"{path} is of an earlier release: start the worker once, which moves it into files by the month. The history itself was not touched.");
+            }
+
             var loose = new LooseRows();
             using var bodies = new SqliteStatement(reader, "SELECT body FROM log");
             while (bodies.Next())
@@ -185,9 +202,9 @@ public static class HistoryFiles
     {
         var reader = new SqliteConnection(new SqliteConnectionStringBuilder
         {
-            DataSource = path, Mode = SqliteOpenMode.ReadOnly, Pooling = false, DefaultTimeout = 5,
+            DataSource = path, Mode = SqliteOpenMode.ReadWrite, Pooling = false, DefaultTimeout = 5,
         }.ToString());
-        reader.OpenPatiently();
+        reader.OpenToRead();
         return reader;
     }
 

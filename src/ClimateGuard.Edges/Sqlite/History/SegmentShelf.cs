@@ -52,8 +52,8 @@ internal sealed class SegmentShelf(SqliteStorage storage, TimeProvider clock, IL
     {
         try
         {
-            using var reader = new SqliteConnection(ReadOnly(PathOf(month)));
-            reader.OpenPatiently();
+            using var reader = new SqliteConnection(ToRead(PathOf(month)));
+            reader.OpenToRead();
             using var oneState = reader.BeginTransaction(deferred: true);
             if (!IsMade(reader))
             {
@@ -132,17 +132,17 @@ internal sealed class SegmentShelf(SqliteStorage storage, TimeProvider clock, IL
         return version.Next() && version.Number(0) > 0;
     }
 
-    private static string ReadOnly(string path) => new SqliteConnectionStringBuilder
+    private static string ToRead(string path) => new SqliteConnectionStringBuilder
     {
         DataSource = path,
-        Mode = SqliteOpenMode.ReadOnly,
+        Mode = SqliteOpenMode.ReadWrite,
         Pooling = true,
         DefaultTimeout = 5,
     }.ToString();
 
     private static void ClosePool(string path)
     {
-        using var pooled = new SqliteConnection(ReadOnly(path));
+        using var pooled = new SqliteConnection(ToRead(path));
         SqliteConnection.ClearPool(pooled);
     }
 

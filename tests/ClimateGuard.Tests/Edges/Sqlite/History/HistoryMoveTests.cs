@@ -2,35 +2,12 @@ using ClimateGuard.Edges.Sqlite;
 using ClimateGuard.Plant;
 using ClimateGuard.Tests.Support;
 using ClimateGuard.Watch;
-using Microsoft.Data.Sqlite;
 
 namespace ClimateGuard.Tests.Edges.Sqlite.History;
 
-/// <summary>A file of the first shape, as the release before wrote it, made here by its SQL.</summary>
+/// <summary>A file of the first shape, as the release before wrote it, is moved into the months.</summary>
 public sealed class HistoryMoveTests : IDisposable
 {
-    private const string FirstShape = """
-        CREATE TABLE sensor(id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE);
-        CREATE TABLE reason(id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE);
-        CREATE TABLE reading(
-            sensor INTEGER NOT NULL, t INTEGER NOT NULL, value REAL NOT NULL, raw REAL, reason INTEGER,
-            PRIMARY KEY(sensor, t)) WITHOUT ROWID;
-        CREATE TABLE quarantine(
-            sensor INTEGER NOT NULL, t INTEGER NOT NULL, raw REAL NOT NULL, reason INTEGER NOT NULL, arrived INTEGER NOT NULL,
-            PRIMARY KEY(sensor, t, raw, reason)) WITHOUT ROWID;
-        CREATE TABLE unreadable(id INTEGER PRIMARY KEY, arrived INTEGER NOT NULL, topic TEXT NOT NULL, reason TEXT NOT NULL, payload TEXT NOT NULL);
-        CREATE TABLE tally(one INTEGER PRIMARY KEY CHECK(one = 1), readings INTEGER NOT NULL, quarantined INTEGER NOT NULL, dropped INTEGER NOT NULL);
-        INSERT INTO tally VALUES(1, 300003, 1, 0);
-        INSERT INTO sensor VALUES(7, 's0'), (3, 's1');
-        INSERT INTO reason VALUES(1, 'None'), (2, 'Calibrated'), (3, 'OutOfRange'), (4, 'Sentinel'), (5, 'FromTheFuture'), (6, 'Retained'), (7, 'Duplicate');
-        WITH RECURSIVE n(i) AS (SELECT 0 UNION ALL SELECT i + 1 FROM n WHERE i < 299999)
-        INSERT INTO reading SELECT 7, 1772431200000 + i * 10000, 20 + (i % 977) * 0.001, NULL, NULL FROM n;
-        INSERT INTO reading VALUES(3, 1772431200000, 20.1, 20.3, 2), (3, 1772431200001, -0.0, NULL, NULL), (3, 1772431200002, 1e-310, NULL, NULL);
-        INSERT INTO quarantine VALUES(3, 1772431200000, 99, 3, 1772431200500);
-        INSERT INTO unreadable VALUES(1, 1772431200000, 'a/b', 'no number', 'xyz');
-        PRAGMA user_version = 1;
-        """;
-
     private static readonly DateTimeOffset Begin = new(2026, 3, 2, 6, 0, 0, TimeSpan.Zero);
     private static readonly CancellationToken None = CancellationToken.None;
 
@@ -38,8 +15,13 @@ public sealed class HistoryMoveTests : IDisposable
 
     public HistoryMoveTests()
     {
-        Directory.CreateDirectory(place.Folder);
-        Do(FirstShape);
+        FirstShape.Make(place.ReadingsPath, 300_000);
+        FirstShape.Do(place.ReadingsPath, """
+            UPDATE tally SET readings = 300003, quarantined = 1;
+            INSERT INTO reading VALUES(3, 1772431200000, 20.1, 20.3, 2), (3, 1772431200001, -0.0, NULL, NULL), (3, 1772431200002, 1e-310, NULL, NULL);
+            INSERT INTO quarantine VALUES(3, 1772431200000, 99, 3, 1772431200500);
+            INSERT INTO unreadable VALUES(1, 1772431200000, 'a/b', 'no number', 'xyz');
+            """);
     }
 
     public void Dispose() => place.Dispose();
@@ -67,14 +49,22 @@ public sealed class HistoryMoveTests : IDisposable
         }
 
         // The old table once more, with nothing noted: all of it was packed before.
-        Do("""
+        FirstShape.Do(place.ReadingsPath, $"""
             CREATE TABLE reading(sensor INTEGER NOT NULL, t INTEGER NOT NULL, value REAL NOT NULL, raw REAL, reason INTEGER, PRIMARY KEY(sensor, t)) WITHOUT ROWID;
             UPDATE moving SET sensor = -1, t = 0;
-            WITH RECURSIVE n(i) AS (SELECT 0 UNION ALL SELECT i + 1 FROM n WHERE i < 299999)
-            INSERT INTO reading SELECT 7, 1772431200000 + i * 10000, 20 + (i % 977) * 0.001, NULL, NULL FROM n;
+            {FirstShape.Insert(300_000)}
             """);
         using var after = place.OpenReadings(TemporaryStore.CellWith(2));
         await AssertAllThereAsync(after);
+    }
+
+    [Fact]
+    public void Before_the_move_the_file_is_sound_and_asked_what_it_holds_says_that_it_is_of_an_earlier_release()
+    {
+        Assert.Null(HistoryFiles.Check(place.Folder).Single().Damage);
+        Assert.Contains(
+            "of an earlier release: start the worker once",
+            Assert.Throws<StoreUnavailableException>(() => HistoryFiles.Info(place.Folder)).Message, StringComparison.Ordinal);
     }
 
     private static async Task AssertAllThereAsync(SqliteReadings readings)
@@ -83,7 +73,7 @@ public sealed class HistoryMoveTests : IDisposable
         await foreach (var row in readings.RowsAsync("s0", Begin, Begin.AddDays(100), None))
         {
             Assert.Equal(Begin.ToUnixTimeMilliseconds() + (count * 10_000L), row.EpochMilliseconds);
-            Assert.Equal(20 + (count % 977 * 0.001), row.Value);
+            Assert.Equal(FirstShape.Value(count), row.Value);
             count++;
         }
 
@@ -105,14 +95,5 @@ public sealed class HistoryMoveTests : IDisposable
             rows);
         var minute = (await readings.AggregatesAsync("s0", Begin, Begin.AddMinutes(1), HistoryLevel.Minute, None)).Single();
         Assert.Equal((6, 20.0, 20.005), (minute.Count, minute.Minimum, minute.Last));
-    }
-
-    private void Do(string sql)
-    {
-        using var connection = new SqliteConnection($"Data Source={place.ReadingsPath};Pooling=False");
-        connection.Open();
-        using var command = connection.CreateCommand();
-        command.CommandText = sql;
-        command.ExecuteNonQuery();
     }
 }

@@ -34,6 +34,23 @@ public sealed class UpkeepTests : IDisposable
     }
 
     [Fact]
+    public async Task A_month_whose_making_was_cut_off_is_empty_and_neither_damaged_nor_in_the_way()
+    {
+        var cut = Path.Combine(place.Folder, "history-2026-02.db");
+        FirstShape.Do(cut, "PRAGMA journal_mode = WAL");
+        readings.Dispose();
+        readings = Open();
+
+        Assert.Empty(await RowsAsync(March.AddDays(-60), March));
+        Assert.All(HistoryFiles.Check(place.Folder), file => Assert.Null(file.Damage));
+        Assert.Equal((0, 0, 0), HistoryFiles.Info(place.Folder).Where(file => file.Path == cut).Select(file => (file.Rows, file.Minutes, file.Quarters)).Single());
+        await readings.AppendAsync(new[] { At(March.AddDays(-30), 21) }, None);
+        await readings.PackAsync(None);
+        Assert.Equal(21, (await RowsAsync(March.AddDays(-60), March)).Single().Value);
+        Assert.Equal(1, HistoryFiles.Info(place.Folder).Single(file => file.Path == cut).Rows);
+    }
+
+    [Fact]
     public async Task When_raw_readings_are_too_old_charts_come_from_minutes_and_then_from_quarters_and_then_the_month_is_gone()
     {
         foreach (var days in new[] { 30, 59 })
