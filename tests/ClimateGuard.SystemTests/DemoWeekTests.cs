@@ -60,7 +60,7 @@ public sealed class DemoWeekTests
         await UntilAsync(demo, machine, level => levels.Split(',').Contains(level));
         await page.Locator(".js-plotly-plot .scatterlayer").First.WaitForAsync(new() { Timeout = 30_000 });
         await page.WaitForTimeoutAsync(2000);
-        await ShopBrowser.PictureAsync(page, picture, wholePage: true);
+        await ShopBrowser.PictureAsync(page, picture);
 
         Assert.Empty(browser.Errors);
         Assert.Empty(browser.Outside);
