@@ -57,3 +57,9 @@ public sealed record SetTank(string Machine, double Celsius) : MachineAction(Mac
         if (machine.Tank is { } tank) tank.SetpointCelsius = Celsius;
     }
 }
+
+/// <summary>Another action, some time later.</summary>
+public sealed record Afterwards(TimeSpan Delay, CellAction Action) : CellAction
+{
+    internal override void Apply(VirtualCell cell, DateTimeOffset at) => cell.Later(at + Delay, Action);
+}

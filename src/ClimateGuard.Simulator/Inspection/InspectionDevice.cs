@@ -74,6 +74,9 @@ public sealed class InspectionDevice
     /// <summary>A shift of the whole pattern that is not thermal, in µm, by serial.</summary>
     public Dictionary<string, (double X, double Y)> Shifts { get; } = new(StringComparer.Ordinal);
 
+    /// <summary>What a person's clamping adds to a distance, in µm, by serial.</summary>
+    public Dictionary<string, double> Offsets { get; } = new(StringComparer.Ordinal);
+
     /// <summary>Inspects one cut some hours later; empty when the cell knows no truth of it.</summary>
     public IReadOnlyList<InspectionRow> Inspect(AskRecord cut, DateTimeOffset time)
     {
@@ -122,7 +125,7 @@ public sealed class InspectionDevice
     {
         if (feature is not DistanceFeature) return 0;
         var made = partsOnTool[cut.Part] = (partsOnTool.GetValueOrDefault(cut.Part) + 1) % PartsPerTool;
-        return WearPerPart * made;
+        return (WearPerPart * made) + Offsets.GetValueOrDefault(cut.Serial);
     }
 
     // What the mode leaves in of part and device expansion, in µm/m.

@@ -10,6 +10,9 @@ public static class DemoScripts
     /// <summary>The length of one telling of <see cref="CoolantTrip"/>.</summary>
     public static TimeSpan CoolantTripCycle { get; } = Minutes(200);
 
+    /// <summary>How long the history before the scripted week is.</summary>
+    public static TimeSpan HistoryLength => OrdinaryWeeks.Length;
+
     /// <summary>Where the stories begin: a Thursday of an invented week, 09:00 in the time zone of the cell.</summary>
     public static DateTimeOffset ThursdayMorning(Cell cell)
     {
@@ -18,17 +21,28 @@ public static class DemoScripts
     }
 
     /// <summary>Where the scripted week and the random weeks begin: a Monday of an invented week, 00:00 in the time zone of the cell.</summary>
-    public static DateTimeOffset MondayMidnight(Cell cell)
+    public static DateTimeOffset MondayMidnight(Cell cell) => InWeek(cell, TimeSpan.Zero);
+
+    /// <summary>A moment of the scripted week, by local time since its Monday 00:00.</summary>
+    public static DateTimeOffset InWeek(Cell cell, TimeSpan sinceMonday)
     {
         ArgumentNullException.ThrowIfNull(cell);
-        return new LocalClock(cell.Description.TimeZone).FromLocal(new DateTime(2026, 7, 6, 0, 0, 0, DateTimeKind.Unspecified));
+        return new LocalClock(cell.Description.TimeZone).FromLocal(new DateTime(2026, 7, 6, 0, 0, 0, DateTimeKind.Unspecified) + sinceMonday);
     }
 
     /// <summary>The scripted week with its thirteen incidents, from <see cref="MondayMidnight"/>.</summary>
     public static VirtualCellOptions Week(Cell cell, int seed)
     {
         ArgumentNullException.ThrowIfNull(cell);
-        return new VirtualCellOptions(seed, MondayMidnight(cell), DemoWeek.Of(cell)) { PastSetpointCelsius = 22.6, KeepsTruth = true };
+        return new VirtualCellOptions(seed, MondayMidnight(cell), Script.Once(DemoWeek.Of(cell))) { PastSetpointCelsius = 22.6, KeepsTruth = true };
+    }
+
+    /// <summary>The scripted week with three ordinary weeks before it: it speaks from <see cref="HistoryLength"/> before <see cref="MondayMidnight"/>.</summary>
+    public static VirtualCellOptions WeekWithHistory(Cell cell, int seed)
+    {
+        ArgumentNullException.ThrowIfNull(cell);
+        var shifted = DemoWeek.Of(cell).Select(told => told with { At = told.At + HistoryLength });
+        return Week(cell, seed) with { Start = MondayMidnight(cell) - HistoryLength, Script = Script.Once([.. OrdinaryWeeks.Of(cell, seed), .. shifted]) };
     }
 
     /// <summary>A chiller trips under a heavy disc and comes back; a door stands open and nothing comes of it; a blank comes in cold.</summary>

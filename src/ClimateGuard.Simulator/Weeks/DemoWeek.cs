@@ -12,7 +12,7 @@ internal sealed class DemoWeek
 
     private DemoWeek(Cell cell) => this.cell = cell;
 
-    public static Script Of(Cell cell)
+    public static IReadOnlyList<TimedAction> Of(Cell cell)
     {
         var week = new DemoWeek(cell);
         week.WeekEndAndMonday();
@@ -20,8 +20,9 @@ internal sealed class DemoWeek
         week.Wednesday();
         week.Thursday();
         week.FridayToSunday();
+        week.AfterTheWrongCalibration();
         week.OrdinaryJobs();
-        return Script.Once(week.story);
+        return week.story;
     }
 
     private void WeekEndAndMonday()
@@ -123,6 +124,20 @@ internal sealed class DemoWeek
         At(5, 14, 0, new SwitchDrying(false));
         foreach (var zone in cell.Zones) At(5, 14, 0, new MoveSetpoint(zone.Id, 22.6));
         On("M5", () => At(5, 16, 0, new SetTank("M5", 17.0)));
+    }
+
+    // The probe of M2 was calibrated wrongly: nothing thermal, and nothing that a signal shows. The inspection finds it.
+    private void AfterTheWrongCalibration()
+    {
+        (int Day, int Hour)[] begins = [(1, 6), (1, 8), (3, 6), (3, 8)];
+        foreach (var ((day, hour), serial) in begins.Zip(WeekInspection.Recalibrated))
+        {
+            Load(day, hour, 20, "M2", "PC-620", serial, 20.0, said: 0.2);
+            Flood(day, hour, 25, "M2", 45);
+            Ask(day, hour, 40, "M2", "bores");
+            Cut(day, hour, 42, "M2", "bores", 25);
+            Take(day, hour + 1, 15, "M2");
+        }
     }
 
     // Machines that no incident needs make their parts; two a shift.

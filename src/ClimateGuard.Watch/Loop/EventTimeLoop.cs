@@ -24,6 +24,19 @@ public sealed class EventTimeLoop
         batch.Begin();
     }
 
+    /// <summary>Begins with nothing known; a machine at which nothing happens is stepped no sooner than after a while, one machine after the other.</summary>
+    /// <param name="plant">The plant file in force.</param>
+    /// <param name="start">The first moment.</param>
+    /// <param name="leastBetweenSteps">The while.</param>
+    public EventTimeLoop(PlantVersion plant, DateTimeOffset start, TimeSpan leastBetweenSteps)
+    {
+        running = new RunningCell(plant, start, leastBetweenSteps);
+        batch.Begin();
+    }
+
+    /// <summary>Told of the readings of each step with their judgement, in order; valid during the call. Null: nobody wants them.</summary>
+    public Action<ReadOnlyMemory<TrustedReading>>? Keep { get; init; }
+
     /// <summary>The newest snapshot.</summary>
     public CellSnapshot Snapshot => running.Snapshot;
 
@@ -43,6 +56,7 @@ public sealed class EventTimeLoop
     public IReadOnlyList<Decision> Step(DateTimeOffset moment, CellEvent? happened)
     {
         running.Judge(batch);
+        Keep?.Invoke(batch.Judged);
         if (happened is not null)
         {
             batch.Take(happened);

@@ -10,7 +10,7 @@ using MQTTnet.Protocol;
 namespace ClimateGuard.Worker.Demo;
 
 /// <summary>Publishes what the virtual cell says over MQTT, at the pace of the demo's clock, as a real cell would.</summary>
-internal sealed class CellPublisher(VirtualCell virtualCell, FastClock clock, int brokerPort) : BackgroundService
+internal sealed class CellPublisher(VirtualCell virtualCell, DemoDesk desk, FastClock clock, int brokerPort) : BackgroundService
 {
     private static readonly TimeSpan RealPace = TimeSpan.FromMilliseconds(100);
 
@@ -18,12 +18,15 @@ internal sealed class CellPublisher(VirtualCell virtualCell, FastClock clock, in
 
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
+        await desk.Begun.WaitAsync(stoppingToken);
         using var client = new MqttClientFactory().CreateMqttClient();
         var options = new MqttClientOptionsBuilder().WithTcpServer("127.0.0.1", brokerPort).WithClientId("virtual-cell").Build();
         await client.ConnectAsync(options, stoppingToken);
         using var pace = new PeriodicTimer(RealPace);
         while (await pace.WaitForNextTickAsync(stoppingToken))
         {
+            desk.DoWishes();
+            await desk.KeepResultsAsync(stoppingToken);
             foreach (var signal in virtualCell.Advance(clock.GetUtcNow() - virtualCell.Now))
             {
                 await client.PublishAsync(Message(signal), stoppingToken);

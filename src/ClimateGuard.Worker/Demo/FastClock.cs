@@ -3,9 +3,12 @@ namespace ClimateGuard.Worker.Demo;
 /// <summary>A clock that begins at a moment of the virtual cell and runs faster than the wall clock.</summary>
 internal sealed class FastClock(DateTimeOffset start, double speed) : TimeProvider
 {
-    private readonly long begin = System.GetTimestamp();
+    private long begin = long.MaxValue;
 
     public double Speed => speed;
+
+    /// <summary>From now on it runs; until then it stands at its beginning.</summary>
+    public void Begin() => Interlocked.Exchange(ref begin, System.GetTimestamp());
 
     public override long TimestampFrequency => TimeSpan.TicksPerSecond;
 
@@ -16,7 +19,7 @@ internal sealed class FastClock(DateTimeOffset start, double speed) : TimeProvid
     public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period) =>
         System.CreateTimer(callback, state, Slowed(dueTime), Slowed(period));
 
-    private TimeSpan Elapsed => System.GetElapsedTime(begin) * speed;
+    private TimeSpan Elapsed => Interlocked.Read(ref begin) is var began && began == long.MaxValue ? TimeSpan.Zero : System.GetElapsedTime(began) * speed;
 
     private TimeSpan Slowed(TimeSpan time)
     {

@@ -7,7 +7,8 @@ namespace ClimateGuard.Worker.Hosting;
 /// <summary>Keeps the link to the broker and the loop of the cell going for as long as this worker holds the lease of the cell.</summary>
 /// <remarks>The broker is joined only with the lease: the client id, the last will and the status topic belong to the worker that decides.</remarks>
 internal sealed class CellService(
-    BrokerLink link, MqttPermitLines lines, CellLoop loop, LiveCell live, CellLease lease, ILogger<CellService> logger) : BackgroundService
+    BrokerLink link, MqttPermitLines lines, CellLoop loop, LiveCell live, CellLease lease, WorkerPlan plan, IServiceProvider services,
+    ILogger<CellService> logger) : BackgroundService
 {
     public override async Task StopAsync(CancellationToken cancellationToken)
     {
@@ -23,6 +24,7 @@ internal sealed class CellService(
         link.OnlyWhile(() => lease.Holds);
         try
         {
+            await plan.BeforeDeciding(services, stoppingToken);
             while (!stoppingToken.IsCancellationRequested)
             {
                 await lease.AcquireAsync(stoppingToken);

@@ -83,7 +83,7 @@ internal static class Composition
 
     private static CellLoopOptions Pace(WorkerPlan plan) => new() { Tick = plan.Tick, LeastBetweenSteps = plan.Tick, Gather = plan.Gather };
 
-    private static CellLoopPorts Ports(IServiceProvider provider)
+    internal static CellLoopPorts Ports(IServiceProvider provider)
     {
         var live = provider.GetRequiredService<Pages.Live.LiveCell>();
         var link = provider.GetRequiredService<BrokerLink>();

@@ -52,6 +52,9 @@ internal sealed record WorkerPlan
     /// <summary>Who is told, and when; nobody by default.</summary>
     public NoticeSettings Notices { get; init; } = new();
 
+    /// <summary>What is done before this worker asks for the lease, while its pages are open already; nothing except in the demo.</summary>
+    public Func<IServiceProvider, CancellationToken, Task> BeforeDeciding { get; init; } = static (_, _) => Task.CompletedTask;
+
     /// <summary>How often the machines are stepped, by the cell's clock.</summary>
     public TimeSpan Tick { get; init; } = TimeSpan.FromMilliseconds(250);
 

@@ -88,19 +88,19 @@ public sealed class WorkerProcess : IAsyncDisposable
         RunToEndAsync(new Dictionary<string, string> { ["CLIMATEGUARD_Storage__Path"] = folder }, arguments);
 
     /// <summary>Starts <c>demo</c>.</summary>
-    public void StartDemo(double speed)
+    public void StartDemo(double speed, params string[] more)
     {
         Http.BaseAddress = Address;
-        Begin(["demo", "--port", Port.ToString(CultureInfo.InvariantCulture), "--speed", speed.ToString(CultureInfo.InvariantCulture)], []);
+        Begin(["demo", "--port", Port.ToString(CultureInfo.InvariantCulture), "--speed", speed.ToString(CultureInfo.InvariantCulture), .. more], []);
     }
 
-    public async Task UntilReadyAsync()
+    public async Task UntilReadyAsync(int seconds = 60)
     {
         var patience = Stopwatch.StartNew();
         while (!await IsReadyAsync())
         {
             Assert.False(process!.HasExited, $"the worker ended: {Log}");
-            Assert.True(patience.Elapsed < TimeSpan.FromSeconds(60), $"the worker is not ready: {Log}");
+            Assert.True(patience.Elapsed < TimeSpan.FromSeconds(seconds), $"the worker is not ready: {Log}");
             await Task.Delay(50);
         }
     }
