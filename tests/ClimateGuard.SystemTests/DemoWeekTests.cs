@@ -7,6 +7,8 @@ namespace ClimateGuard.SystemTests;
 public sealed class DemoWeekTests
 {
     private const int LivedThrough = 240;
+    private const int Width = 1100;
+    private const int Height = 720;
 
     [Fact]
     public async Task A_button_makes_a_blank_come_in_cold_and_the_floor_page_holds_it()
@@ -15,7 +17,7 @@ public sealed class DemoWeekTests
         await using var demo = new WorkerProcess();
         demo.StartDemo(speed: 20);
         await demo.UntilReadyAsync(LivedThrough);
-        var page = await browser.OpenAsync(new Uri(demo.Address, "/demo"));
+        var page = await browser.OpenAsync(new Uri(demo.Address, "/demo"), Width, Height);
         await page.GetByText("All data here is invented").WaitForAsync();
         var button = page.Locator("[data-incident=cold-blank]");
         var box = await button.BoundingBoxAsync();
@@ -38,9 +40,9 @@ public sealed class DemoWeekTests
         await using var demo = new WorkerProcess();
         demo.StartDemo(speed: 60);
         await demo.UntilReadyAsync(LivedThrough);
-        var page = await browser.OpenAsync(new Uri(demo.Address, "/demo"));
-        await page.WaitForTimeoutAsync(4000);
+        var page = await browser.OpenAsync(new Uri(demo.Address, "/demo"), Width, Height);
         await page.Locator("[data-incident=outage]").ClickAsync();
+        await page.GetByText("it happens with the next step").WaitForAsync();
         await page.GotoAsync(demo.Address.ToString());
         await page.Locator("article, section, li").Filter(new() { HasText = "not known" }).First.WaitForAsync(new() { Timeout = 60_000 });
         await ShopBrowser.PictureAsync(page, "demo-step8-outage.png");
@@ -56,7 +58,7 @@ public sealed class DemoWeekTests
         await using var demo = new WorkerProcess();
         demo.StartDemo(30, "--story", "week", "--history", "none", "--from", from);
         await demo.UntilReadyAsync(LivedThrough);
-        var page = await browser.OpenAsync(new Uri(demo.Address, $"/machine/{machine}"));
+        var page = await browser.OpenAsync(new Uri(demo.Address, $"/machine/{machine}"), Width, Height);
         await UntilAsync(demo, machine, level => levels.Split(',').Contains(level));
         await page.Locator(".js-plotly-plot .scatterlayer").First.WaitForAsync(new() { Timeout = 30_000 });
         await page.WaitForTimeoutAsync(2000);
