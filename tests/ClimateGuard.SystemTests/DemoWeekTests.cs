@@ -41,10 +41,11 @@ public sealed class DemoWeekTests
         demo.StartDemo(speed: 60);
         await demo.UntilReadyAsync(LivedThrough);
         var page = await browser.OpenAsync(new Uri(demo.Address, "/demo"), Width, Height);
+        await UntilAsync(demo, "M3", level => level is not ("not known" or "no job"));
         await page.Locator("[data-incident=outage]").ClickAsync();
         await page.GetByText("it happens with the next step").WaitForAsync();
         await page.GotoAsync(demo.Address.ToString());
-        await page.Locator("article, section, li").Filter(new() { HasText = "not known" }).First.WaitForAsync(new() { Timeout = 60_000 });
+        await page.Locator("article, section, li").Filter(new() { HasText = "not known" }).Filter(new() { HasText = "is silent for" }).First.WaitForAsync(new() { Timeout = 60_000 });
         await ShopBrowser.PictureAsync(page, "demo-step8-outage.png");
     }
 

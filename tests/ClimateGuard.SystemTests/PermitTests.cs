@@ -134,7 +134,9 @@ public sealed class PermitTests
         Assert.Equal(HttpStatusCode.BadRequest, (await worker.PostAsync("/api/v1/results", results.Replace("71.5", "71,5", StringComparison.Ordinal))).Status);
         var (_, taken) = await worker.PostAsync("/api/v1/results", results);
         Assert.Equal((2, 1, 0), (taken.GetProperty("values").GetInt32(), taken.GetProperty("overridesScored").GetInt32(), taken.GetProperty("overridesRight").GetInt32()));
-        Assert.Equal(0, (await worker.PostAsync("/api/v1/results", results)).Body.GetProperty("overridesScored").GetInt32());
+        Assert.Equal(HttpStatusCode.Conflict, (await worker.PostAsync("/api/v1/results", results)).Status);
+        const string another = results + "S1,DISC,40,M1,holes,4,,12.0,,\n";
+        Assert.Equal(0, (await worker.PostAsync("/api/v1/results", another)).Body.GetProperty("overridesScored").GetInt32());
         var score = (await worker.GetAsync("/api/v1/ledger?kind=score"))[0].GetProperty("content");
         Assert.Equal(("wrong", "holes"), (score.GetProperty("override").GetString(), score.GetProperty("outOfTolerance")[0].GetString()));
     }

@@ -48,7 +48,7 @@ public sealed class ScoreTests
 
         var page = await browser.OpenAsync(worker.Address);
         await page.ClickAsync("nav >> text=Scoreboard");
-        await page.GetByText("Held: 2 holds; 1 confirmed, 1 refuted").WaitForAsync(new() { Timeout = 30_000 });
+        await page.GetByText("Held: 2 holds; 1 confirmed, 1 refuted").WaitForAsync(new() { Timeout = 90_000 });
         await page.GetByText("1 had a thermal part above the budget without a hold").WaitForAsync();
         await page.GetByText("Air limit ±0.5 K").WaitForAsync();
         await ShopBrowser.PictureAsync(page, "scoreboard.png", wholePage: true);
