@@ -18,6 +18,8 @@ internal static class YamlMessages
 
     public static string NotUtf8() => "the file is not UTF-8 from here on; save it as UTF-8";
 
+    public static string NoValue() => "a value is expected here, and the list or mapping ends instead; write the value, or delete the key";
+
     public static string NotYaml(string said) =>
         $"this is not YAML: {char.ToLowerInvariant(said[0])}{said[1..].TrimEnd('.')}; often an indentation, a missing space after a colon, " +
         "or a quote or bracket left open";

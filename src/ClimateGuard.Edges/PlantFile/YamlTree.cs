@@ -85,7 +85,11 @@ internal sealed class YamlTree
             return Alias(alias, path, depth);
         }
 
-        var anchor = ((NodeEvent)at).Anchor;
+        if (at is not NodeEvent { Anchor: var anchor })
+        {
+            throw new TreeException(at.Start, path, YamlMessages.NoValue());
+        }
+
         var before = nodes;
         var deepest = depth;
         FileNode node = at switch
