@@ -87,20 +87,5 @@ internal sealed class SqliteStatement : IDisposable
         }
     }
 
-    /// <summary>The number in the first column of the first row, or null when there is no row.</summary>
-    /// <exception cref="SqliteException">It failed.</exception>
-    public double? RunForNumber()
-    {
-        var result = raw.sqlite3_step(statement);
-        double? number = result == raw.SQLITE_ROW ? raw.sqlite3_column_double(statement, 0) : null;
-        raw.sqlite3_reset(statement);
-        if (result is not (raw.SQLITE_DONE or raw.SQLITE_ROW))
-        {
-            SqliteException.ThrowExceptionForRC(result, database);
-        }
-
-        return number;
-    }
-
     public void Dispose() => statement.Dispose();
 }

@@ -56,12 +56,6 @@ public sealed record SetAntiWindup(string AirHandler, bool On) : AirHandlerActio
     internal override void Apply(AirHandlerUnit unit) => unit.Loop.AntiWindup = On;
 }
 
-/// <summary>The sensor the loop looks at reads so many K too much; the sensors of the plant file do not show it.</summary>
-public sealed record OffsetLoopSensor(string AirHandler, double Kelvin) : AirHandlerAction(AirHandler)
-{
-    internal override void Apply(AirHandlerUnit unit) => unit.LoopSensorOffsetKelvin = Kelvin;
-}
-
 /// <summary>The loop looks at another zone than the one it feeds; null puts it right.</summary>
 public sealed record CrossLoop(string AirHandler, string? Zone) : CellAction
 {

@@ -18,15 +18,15 @@ public sealed class CellState
     /// <param name="cell">The cell.</param>
     /// <param name="trust">Who judges its sensors; null for sensors with which nothing is ever wrong.</param>
     public CellState(Cell cell, SensorTrust? trust = null)
+        : this(cell ?? throw new ArgumentNullException(nameof(cell)), trust ?? new SensorTrust(cell), null)
     {
-        ArgumentNullException.ThrowIfNull(cell);
-        var judge = trust ?? new SensorTrust(cell);
-        sensors = [.. cell.Sensors.Select((sensor, index) => new SensorNow(sensor, index, judge))];
-        inputs = cell.Machines.ToDictionary(machine => machine.Id, machine => new MachineInputs(cell, machine));
     }
 
-    private CellState(Cell cell, SensorTrust trust, CellState before)
-        : this(cell, trust) => sensors = [.. cell.Sensors.Select((sensor, index) => new SensorNow(sensor, index, trust, before.Of(sensor)))];
+    private CellState(Cell cell, SensorTrust trust, CellState? before)
+    {
+        sensors = [.. cell.Sensors.Select((sensor, index) => new SensorNow(sensor, index, trust, before?.Of(sensor)))];
+        inputs = cell.Machines.ToDictionary(machine => machine.Id, machine => new MachineInputs(cell, machine));
+    }
 
     /// <summary>The state of another version of the cell: what a sensor said last stays, by id, as long as it measures the same at the same place.</summary>
     /// <param name="next">The other version.</param>

@@ -53,6 +53,26 @@ internal static class CommandLine
         }
     }
 
+    /// <summary>Says on standard error what a verb cannot do, in one line.</summary>
+    /// <returns>The exit code.</returns>
+    public static int Refuse(string verb, string problem, int exitCode = BadInput)
+    {
+        Console.Error.WriteLine($"climateguard {verb}: {problem}");
+        return exitCode;
+    }
+
+    /// <summary>Says on standard error all that is wrong with the input, each problem in a line of its own.</summary>
+    /// <returns>The exit code of bad input.</returns>
+    public static int Refuse(IEnumerable<string> problems)
+    {
+        foreach (var problem in problems)
+        {
+            Console.Error.WriteLine(problem);
+        }
+
+        return BadInput;
+    }
+
     private static RootCommand Root()
     {
         var root = new RootCommand(

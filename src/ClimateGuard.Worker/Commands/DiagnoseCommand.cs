@@ -30,10 +30,10 @@ internal static class DiagnoseCommand
     private static int Run(string plantFile, string readingsFile, bool byDay, bool json)
     {
         var plant = PlantFileReader.Read(plantFile);
-        if (plant.Cell is not { } cell) return Refuse(plant.Problems.Select(problem => problem.ToString()));
-        if (FindingLimits.Problems(cell.Description.Policies) is { Count: > 0 } problems) return Refuse(problems.Select(p => $"{plantFile}: {p}"));
+        if (plant.Cell is not { } cell) return CommandLine.Refuse(plant.Problems.Select(problem => problem.ToString()));
+        if (FindingLimits.Problems(cell.Description.Policies) is { Count: > 0 } problems) return CommandLine.Refuse(problems.Select(p => $"{plantFile}: {p}"));
         if (cell.Description.AirHandlers.Count == 0)
-            return Refuse([$"{plantFile}: there is no air handler to diagnose; describe it under airHandlers with its points."]);
+            return CommandLine.Refuse([$"{plantFile}: there is no air handler to diagnose; describe it under airHandlers with its points."]);
         try
         {
             var (frame, notes) = ReadingsFrame.Read(readingsFile, cell);
@@ -46,14 +46,8 @@ internal static class DiagnoseCommand
         }
         catch (Exception wrong) when (wrong is UnreadableFileException or InvalidOperationException)
         {
-            return Refuse([wrong.Message]);
+            return CommandLine.Refuse([wrong.Message]);
         }
-    }
-
-    private static int Refuse(IEnumerable<string> problems)
-    {
-        foreach (var problem in problems) Console.Error.WriteLine(problem);
-        return CommandLine.BadInput;
     }
 
     private static void Print(DiagnosisReport report)

@@ -29,13 +29,13 @@ internal static class EvaluateCommand
         var plant = PlantFileReader.Read(plantFile);
         if (plant.Cell is not { } cell)
         {
-            return Refuse(plant.Problems.Select(problem => problem.ToString()));
+            return CommandLine.Refuse(plant.Problems.Select(problem => problem.ToString()));
         }
 
         var read = CaseFileReader.Read(caseFile, cell);
         if (read.Case is not { } stated)
         {
-            return Refuse(read.Problems);
+            return CommandLine.Refuse(read.Problems);
         }
 
         var model = new ThermalModel(stated.Machine, stated.Part, reference: cell.Description.Reference);
@@ -50,16 +50,6 @@ internal static class EvaluateCommand
         }
 
         return CommandLine.Done;
-    }
-
-    private static int Refuse(IEnumerable<string> problems)
-    {
-        foreach (var problem in problems)
-        {
-            Console.Error.WriteLine(problem);
-        }
-
-        return CommandLine.BadInput;
     }
 
     private static void Print(StatedCase stated, IReadOnlyList<FeatureRisk> risks)

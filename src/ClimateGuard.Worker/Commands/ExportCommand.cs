@@ -81,13 +81,11 @@ internal static class ExportCommand
         }
         catch (StoreUnavailableException unavailable)
         {
-            Console.Error.WriteLine($"climateguard export: {unavailable.Message}");
-            return CommandLine.BadInput;
+            return CommandLine.Refuse("export", unavailable.Message);
         }
         catch (OperationCanceledException) when (cancellation.IsCancellationRequested)
         {
-            Console.Error.WriteLine($"climateguard export: stopped; {export.Path} was not written.");
-            return CommandLine.Failed;
+            return CommandLine.Refuse("export", $"stopped; {export.Path} was not written.", CommandLine.Failed);
         }
     }
 

@@ -36,8 +36,7 @@ internal static class HistoryCommand
         }
         catch (StoreUnavailableException unavailable)
         {
-            Console.Error.WriteLine($"climateguard history: {unavailable.Message}");
-            return CommandLine.BadInput;
+            return CommandLine.Refuse("history", unavailable.Message);
         }
     }
 

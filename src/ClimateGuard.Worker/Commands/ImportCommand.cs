@@ -39,7 +39,7 @@ internal static class ImportCommand
         var files = parsed.GetRequiredValue(Files);
         if (files.FirstOrDefault(file => !File.Exists(file)) is { } absent)
         {
-            return Refuse($"{absent}: there is no such file. Nothing was imported.");
+            return CommandLine.Refuse("import", $"{absent}: there is no such file. Nothing was imported.");
         }
 
         try
@@ -47,17 +47,17 @@ internal static class ImportCommand
             await using var store = ReadingStoreAtHand.Open(given.Settings, given.Cell);
             using var book = ImportBook.Open(store.Folder);
             return book is null
-                ? Refuse($"another import into {store.Folder} runs; wait for its end. Nothing was imported.", CommandLine.Failed)
+                ? CommandLine.Refuse("import", $"another import into {store.Folder} runs; wait for its end. Nothing was imported.", CommandLine.Failed)
                 : await EachAsync(files, store, new ReadingsImport(store.Readings, given.Cell, book, TimeProvider.System) { SkipBad = parsed.GetValue(SkipBad) },
                     parsed.GetValue(CommandLine.Json), cancellation);
         }
         catch (StoreUnavailableException unavailable)
         {
-            return Refuse($"{unavailable.Message} The same command goes on where this one ended.", CommandLine.Failed);
+            return CommandLine.Refuse("import", $"{unavailable.Message} The same command goes on where this one ended.", CommandLine.Failed);
         }
         catch (UnreadableFileException unreadable)
         {
-            return Refuse(unreadable.Message);
+            return CommandLine.Refuse("import", unreadable.Message);
         }
     }
 
@@ -81,12 +81,6 @@ internal static class ImportCommand
         }
 
         return CommandLine.Done;
-    }
-
-    private static int Refuse(string problem, int exitCode = CommandLine.BadInput)
-    {
-        Console.Error.WriteLine($"climateguard import: {problem}");
-        return exitCode;
     }
 
     private static void Say(ImportResult result, long written, bool json)

@@ -44,8 +44,7 @@ internal static class LedgerCommand
         }
         catch (StoreUnavailableException unavailable)
         {
-            Console.Error.WriteLine($"climateguard ledger: {unavailable.Message}");
-            return CommandLine.BadInput;
+            return CommandLine.Refuse("ledger", unavailable.Message);
         }
     }
 
@@ -54,8 +53,7 @@ internal static class LedgerCommand
         var known = LedgerHead.Parse(head);
         if (head is not null && known is null)
         {
-            Console.Error.WriteLine($"climateguard ledger: --head {head}: a number, a colon and 64 hexadecimal digits are allowed, as verify prints them.");
-            return CommandLine.BadInput;
+            return CommandLine.Refuse("ledger", $"--head {head}: a number, a colon and 64 hexadecimal digits are allowed, as verify prints them.");
         }
 
         if (file is not null)

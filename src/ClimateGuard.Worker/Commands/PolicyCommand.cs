@@ -60,7 +60,7 @@ internal static class PolicyCommand
         }
         catch (Exception wrong) when (wrong is UnreadableFileException or StoreUnavailableException)
         {
-            Refuse(wrong.Message);
+            CommandLine.Refuse("policy", wrong.Message);
             return CommandLine.BadInput;
         }
     }
@@ -81,7 +81,7 @@ internal static class PolicyCommand
         var (file, changes) = (parsed.GetValue(With), parsed.GetValue(Set) ?? []);
         if (file is null && changes.Length == 0)
         {
-            Refuse("--with FILE or --set KEY=VALUE is needed: what shall be tried?");
+            CommandLine.Refuse("policy", "--with FILE or --set KEY=VALUE is needed: what shall be tried?");
             return null;
         }
 
@@ -93,7 +93,7 @@ internal static class PolicyCommand
         var (policies, problem) = PolicySettings.With(stated.Description.Policies, changes);
         if (problem is not null)
         {
-            Refuse(problem);
+            CommandLine.Refuse("policy", problem);
         }
 
         return policies;
@@ -114,11 +114,9 @@ internal static class PolicyCommand
         var (values, problems) = ResultsFileReader.Parse(File.ReadAllText(file), cell);
         foreach (var problem in problems)
         {
-            Refuse($"{file}: {problem}");
+            CommandLine.Refuse("policy", $"{file}: {problem}");
         }
 
         return problems.Count > 0 ? null : values;
     }
-
-    private static void Refuse(string problem) => Console.Error.WriteLine($"climateguard policy: {problem}");
 }

@@ -44,18 +44,13 @@ internal static class ReplayCommand
         var plant = PlantFileReader.Read(ShippedFiles.Plant(parsed.GetValue(CommandLine.Plant)));
         if (plant.Cell is not { } cell)
         {
-            foreach (var problem in plant.Problems)
-            {
-                Console.Error.WriteLine(problem);
-            }
-
-            return CommandLine.BadInput;
+            return CommandLine.Refuse(plant.Problems.Select(problem => problem.ToString()));
         }
 
         var every = parsed.GetValue(Every);
         if (every is < 1 or > 86_400 or double.NaN)
         {
-            return Refuse("--every: 1 to 86400 seconds are allowed.");
+            return CommandLine.Refuse("replay", "--every: 1 to 86400 seconds are allowed.");
         }
 
         return await ReplayAsync(
@@ -88,18 +83,12 @@ internal static class ReplayCommand
         }
         catch (Exception wrong) when (wrong is UnreadableFileException or StoreUnavailableException)
         {
-            return Refuse(wrong.Message);
+            return CommandLine.Refuse("replay", wrong.Message);
         }
         catch (OperationCanceledException) when (cancellation.IsCancellationRequested)
         {
-            return Refuse("stopped while the files were read; nothing was written.", CommandLine.Failed);
+            return CommandLine.Refuse("replay", "stopped while the files were read; nothing was written.", CommandLine.Failed);
         }
-    }
-
-    private static int Refuse(string problem, int exitCode = CommandLine.BadInput)
-    {
-        Console.Error.WriteLine($"climateguard replay: {problem}");
-        return exitCode;
     }
 
     private static string Json(ReplayQuestion question, ReplayResult result) => JsonSerializer.Serialize(

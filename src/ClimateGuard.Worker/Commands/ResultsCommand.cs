@@ -30,12 +30,12 @@ internal static class ResultsCommand
         var (file, address) = (parsed.GetRequiredValue(File), parsed.GetValue(Url) ?? WorkerSettings.Read(parsed.GetValue(CommandLine.SettingsFile)).Urls[0]);
         if (!System.IO.File.Exists(file))
         {
-            return Refuse($"{file}: there is no such file.");
+            return CommandLine.Refuse("results", $"{file}: there is no such file.");
         }
 
         if (!Uri.TryCreate(address, UriKind.Absolute, out var worker) || worker.Scheme is not ("http" or "https"))
         {
-            return Refuse($"--url {address}: an address such as {WorkerSettings.DefaultUrl} is allowed.");
+            return CommandLine.Refuse("results", $"--url {address}: an address such as {WorkerSettings.DefaultUrl} is allowed.");
         }
 
         try
@@ -48,7 +48,7 @@ internal static class ResultsCommand
         }
         catch (Exception failure) when (failure is HttpRequestException or IOException or TaskCanceledException && !cancellation.IsCancellationRequested)
         {
-            return Refuse($"{file} was not handed over: no answer from the worker at {worker} ({failure.Message.TrimEnd('.')}). Start the worker, or name its address with --url.", CommandLine.Failed);
+            return CommandLine.Refuse("results", $"{file} was not handed over: no answer from the worker at {worker} ({failure.Message.TrimEnd('.')}). Start the worker, or name its address with --url.", CommandLine.Failed);
         }
     }
 
@@ -57,7 +57,7 @@ internal static class ResultsCommand
         using var said = JsonDocument.Parse(LooksLikeJson(text) ? text : "{}");
         if (!taken)
         {
-            return Refuse($"{file}: {(said.RootElement.TryGetProperty("detail", out var detail) ? detail.GetString() : "the worker refused it; nothing was imported.")}");
+            return CommandLine.Refuse("results", $"{file}: {(said.RootElement.TryGetProperty("detail", out var detail) ? detail.GetString() : "the worker refused it; nothing was imported.")}");
         }
 
         Console.Out.WriteLine(json ? text : $"{file}: {said.RootElement.GetProperty("values")} values taken, {said.RootElement.GetProperty("overridesScored")} overrides scored.");
@@ -65,10 +65,4 @@ internal static class ResultsCommand
     }
 
     private static bool LooksLikeJson(string text) => text.StartsWith('{');
-
-    private static int Refuse(string problem, int exitCode = CommandLine.BadInput)
-    {
-        Console.Error.WriteLine($"climateguard results: {problem}");
-        return exitCode;
-    }
 }

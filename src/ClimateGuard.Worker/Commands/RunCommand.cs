@@ -28,12 +28,7 @@ internal static class RunCommand
         string[] problems = [.. plant.Problems.Select(problem => problem.ToString()), .. settings.Problems()];
         if (plant.Cell is not { } cell || problems.Length > 0)
         {
-            foreach (var problem in problems)
-            {
-                await Console.Error.WriteLineAsync(problem);
-            }
-
-            return CommandLine.BadInput;
+            return CommandLine.Refuse(problems);
         }
 
         var app = Composition.Build(new WorkerPlan

@@ -35,7 +35,7 @@ internal static class ScoreCommand
 
         if (!TryTime(parsed.GetValue(From), out var from) || !TryTime(parsed.GetValue(To), out var to) || from >= to)
         {
-            return Refuse("--from and --to: two times with their offset are allowed, from before to, such as 2026-01-10T08:00:00Z.");
+            return CommandLine.Refuse("score", "--from and --to: two times with their offset are allowed, from before to, such as 2026-01-10T08:00:00Z.");
         }
 
         try
@@ -45,7 +45,7 @@ internal static class ScoreCommand
             var begin = from ?? end - ScoreBook.UsualSpan;
             if (begin >= end)
             {
-                return Refuse($"--from {Rfc3339.Text(begin)}: the ledger ends at {Rfc3339.Text(end)}.");
+                return CommandLine.Refuse("score", $"--from {Rfc3339.Text(begin)}: the ledger ends at {Rfc3339.Text(end)}.");
             }
 
             var report = ScoreReport.Of(history, given.Cell, begin, end);
@@ -55,7 +55,7 @@ internal static class ScoreCommand
         }
         catch (StoreUnavailableException unavailable)
         {
-            return Refuse(unavailable.Message);
+            return CommandLine.Refuse("score", unavailable.Message);
         }
     }
 
@@ -98,11 +98,5 @@ internal static class ScoreCommand
         var stated = Rfc3339.TryParse(Encoding.UTF8.GetBytes(text ?? ""), out var read);
         time = stated ? read : null;
         return text is null || stated;
-    }
-
-    private static int Refuse(string problem)
-    {
-        Console.Error.WriteLine($"climateguard score: {problem}");
-        return CommandLine.BadInput;
     }
 }

@@ -1,47 +1,28 @@
-using System.Diagnostics;
 using System.Globalization;
 using System.Runtime.CompilerServices;
 using System.Text.Json;
 using ClimateGuard.Edges.Influx;
+using ClimateGuard.SystemTests.Support;
 using ClimateGuard.Tests.Support;
 using Microsoft.Extensions.Logging.Abstractions;
 
 namespace ClimateGuard.SystemTests.Influx;
 
 /// <summary>This test program started again as a process with a store of its own, to be killed from outside.</summary>
-internal sealed class InfluxChild : IDisposable
+internal sealed class InfluxChild : ChildProcess
 {
     private const string Role = "CLIMATEGUARD_TEST_INFLUX";
 
-    private readonly Process process;
-
-    private InfluxChild(Process process) => this.process = process;
+    private InfluxChild(Order order)
+        : base(Role, JsonSerializer.Serialize(order))
+    {
+    }
 
     /// <summary>Prints a line, then drains what waits.</summary>
-    public static InfluxChild Drain(InfluxSettings settings, string folder) => Start(new Order(settings, folder, null));
+    public static InfluxChild Drain(InfluxSettings settings, string folder) => new(new Order(settings, folder, null));
 
     /// <summary>Appends a second after another, beginning here, and prints each number once it is committed.</summary>
-    public static InfluxChild Append(InfluxSettings settings, string folder, int from) => Start(new Order(settings, folder, from));
-
-    public Task<string?> ReadLineAsync() => process.StandardOutput.ReadLineAsync(new CancellationTokenSource(TimeSpan.FromSeconds(30)).Token).AsTask();
-
-    /// <summary>With SIGKILL; returns what was still in the pipe.</summary>
-    public async Task<string> KillAsync()
-    {
-        process.Kill();
-        await process.WaitForExitAsync();
-        return await process.StandardOutput.ReadToEndAsync();
-    }
-
-    public void Dispose()
-    {
-        if (!process.HasExited)
-        {
-            process.Kill();
-        }
-
-        process.Dispose();
-    }
+    public static InfluxChild Append(InfluxSettings settings, string folder, int from) => new(new Order(settings, folder, from));
 
     [ModuleInitializer]
     internal static void Begin()
@@ -50,13 +31,6 @@ internal sealed class InfluxChild : IDisposable
         {
             Run(JsonSerializer.Deserialize<Order>(text)!);
         }
-    }
-
-    private static InfluxChild Start(Order order)
-    {
-        var start = new ProcessStartInfo("dotnet", [typeof(InfluxChild).Assembly.Location]) { RedirectStandardOutput = true };
-        start.Environment[Role] = JsonSerializer.Serialize(order);
-        return new InfluxChild(Process.Start(start)!);
     }
 
     // Without await: until the initializer of the module has ended no other thread may enter this assembly.

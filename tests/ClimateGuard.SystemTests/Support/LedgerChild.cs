@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Globalization;
 using System.Runtime.CompilerServices;
 using ClimateGuard.Edges.Files;
@@ -13,30 +12,31 @@ namespace ClimateGuard.SystemTests.Support;
 /// This test program started again as a process that writes a ledger, to be killed or stopped from outside. It begins before the test runner
 /// does, so that a round takes a fraction of a second.
 /// </summary>
-public sealed class LedgerChild : IDisposable
+public sealed class LedgerChild : ChildProcess
 {
     public const string CellId = "cell1";
 
     private const string Role = "CLIMATEGUARD_TEST_CHILD";
 
-    private readonly Process process;
-
-    private LedgerChild(Process process) => this.process = process;
+    private LedgerChild(string part)
+        : base(Role, part)
+    {
+    }
 
     /// <summary>Appends to <c>ledger.db</c> for ever, and prints the number of the last line after each commit.</summary>
-    public static LedgerChild AppendSqlite(string folder) => Start($"sqlite {folder}");
+    public static LedgerChild AppendSqlite(string folder) => new($"sqlite {folder}");
 
     /// <summary>The same with a file of JSON lines.</summary>
-    public static LedgerChild AppendJsonLines(string file) => Start($"jsonlines {file}");
+    public static LedgerChild AppendJsonLines(string file) => new($"jsonlines {file}");
 
     /// <summary>Asks for the lease with a term of 1 s, appends while it has it, sleeps over its end now and then, and begins again.</summary>
-    public static LedgerChild Contend(string folder) => Start($"contend {folder}");
+    public static LedgerChild Contend(string folder) => new($"contend {folder}");
 
     /// <summary>Appends readings of s0 for ever, packs whenever a few hundred are loose, and prints how many are committed.</summary>
-    public static LedgerChild AppendHistory(string folder) => Start($"history {folder}");
+    public static LedgerChild AppendHistory(string folder) => new($"history {folder}");
 
     /// <summary>Opens a history, which moves one of the release before, and prints a line before and after.</summary>
-    public static LedgerChild MoveHistory(string folder) => Start($"move {folder}");
+    public static LedgerChild MoveHistory(string folder) => new($"move {folder}");
 
     /// <summary>The history that <see cref="AppendHistory"/> writes.</summary>
     public static SqliteReadings OpenHistory(string folder) => SqliteReadings.Open(
@@ -53,26 +53,6 @@ public sealed class LedgerChild : IDisposable
 
     /// <summary>Event time of a reading by its number: an hour is a few hundred, so that months pass while a test runs.</summary>
     public static long TimeOf(long number) => 1_770_000_000_000 + (number * 9_999);
-
-    public Task<string?> ReadLineAsync() => process.StandardOutput.ReadLineAsync(new CancellationTokenSource(TimeSpan.FromSeconds(30)).Token).AsTask();
-
-    /// <summary>With SIGKILL; returns what was still in the pipe.</summary>
-    public async Task<string> KillAsync()
-    {
-        process.Kill();
-        await process.WaitForExitAsync();
-        return await process.StandardOutput.ReadToEndAsync();
-    }
-
-    public void Dispose()
-    {
-        if (!process.HasExited)
-        {
-            process.Kill();
-        }
-
-        process.Dispose();
-    }
 
     [ModuleInitializer]
     internal static void Begin()
@@ -105,13 +85,6 @@ public sealed class LedgerChild : IDisposable
                 ContendForEver(SqliteLedger.Open(new SqliteStorage { Folder = place }, CellId, TimeProvider.System, NullLogger.Instance));
                 break;
         }
-    }
-
-    private static LedgerChild Start(string role)
-    {
-        var start = new ProcessStartInfo("dotnet", [typeof(LedgerChild).Assembly.Location]) { RedirectStandardOutput = true };
-        start.Environment[Role] = role;
-        return new LedgerChild(Process.Start(start)!);
     }
 
     private static void AppendHistoryForEver(string folder)

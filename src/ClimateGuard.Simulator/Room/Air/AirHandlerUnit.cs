@@ -74,9 +74,6 @@ public sealed class AirHandlerUnit
     /// <summary>Share of the supply air that goes straight into the return.</summary>
     public double ShortCircuitShare { get; internal set; }
 
-    /// <summary>What the loop's own sensor reads too much, in K.</summary>
-    public double LoopSensorOffsetKelvin { get; internal set; }
-
     /// <summary>Another zone that the loop watches instead of its own, or null.</summary>
     internal VirtualZone? WatchesInstead { get; set; }
 
@@ -122,7 +119,7 @@ public sealed class AirHandlerUnit
     {
         SetpointCelsius = setpointCelsius;
         ReturnCelsius = returnCelsius + (ShortCircuitShare * (duct.Celsius - returnCelsius));
-        var sensed = (WatchesInstead?.LowCelsius ?? zoneAirCelsius) + LoopSensorOffsetKelvin;
+        var sensed = WatchesInstead?.LowCelsius ?? zoneAirCelsius;
         Ask(sensed, seconds);
         MixedCelsius = Description.OutdoorAir ? Damper.Mix(ReturnCelsius, outside.OutdoorCelsius, AskedCelsius) : ReturnCelsius;
         Compressor?.Advance(sensed, setpointCelsius, outside.OutdoorCelsius, Fan.Powered, seconds);
