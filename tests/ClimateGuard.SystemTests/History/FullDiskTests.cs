@@ -29,6 +29,10 @@ public sealed class FullDiskTests
         await SendUntilAsync(worker, broker, "climateguard_store_not_kept_total", count => count >= 3);
         Assert.Equal(rows, await MetricAsync(worker, "climateguard_store_rows"));
 
+        var ready = await worker.Http.GetStringAsync("/health/ready");
+        Assert.StartsWith("ready\nThe disk of the store is full since ", ready, StringComparison.Ordinal);
+        Assert.Contains("keeping goes on by itself", ready, StringComparison.Ordinal);
+
         // Judged and used all the same: the reading is shown, and a request is answered and stands in the ledger.
         // More than one: a lone jump would be set aside as a spike.
         await UntilAsync(
@@ -47,6 +51,7 @@ public sealed class FullDiskTests
         File.Delete(ballast);
         await SendUntilAsync(worker, broker, "climateguard_store_keeping", keeping => keeping == 1);
         await SendUntilAsync(worker, broker, "climateguard_store_rows", now => now > rows);
+        Assert.Equal("ready", await worker.Http.GetStringAsync("/health/ready"));
         var notKept = await MetricAsync(worker, "climateguard_store_not_kept_total");
         var gaps = Lines(disk.Store, LedgerKinds.HistoryGap).Select(line => JsonSerializer.Deserialize<JsonElement>(line)).ToArray();
         Assert.Equal(["begun", "ended"], gaps.Select(gap => gap.GetProperty("state").GetString()));
