@@ -1,4 +1,5 @@
 using System.Text.Json;
+using ClimateGuard.Edges.Sqlite;
 
 namespace ClimateGuard.Edges.Files;
 
@@ -22,11 +23,21 @@ public sealed class ImportBook : IDisposable
     }
 
     /// <summary>Opens the book of a store; one import at a time holds it.</summary>
-    /// <param name="folder">The folder of the store, which is there.</param>
+    /// <param name="folder">The folder of the store; made when it is not there, as while the readings are in InfluxDB.</param>
     /// <returns>The book, or null while another import holds it.</returns>
+    /// <exception cref="StoreUnavailableException">The folder cannot be written.</exception>
     public static ImportBook? Open(string folder)
     {
         var path = Path.Combine(folder, Name);
+        try
+        {
+            Directory.CreateDirectory(folder);
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        {
+            throw SqliteFault.Explain(fault, Path.GetFullPath(folder), "Nothing was imported.");
+        }
+
         FileStream held;
         try
         {

@@ -73,8 +73,9 @@ internal static class ImportCommand
                 result = await import.RunAsync(file, step => progress.Show(step.Doing, step.Share, step.Rows), cancellation);
             }
 
-            Say(result, store.RowsWritten() - before, json);
-            if (!result.Done)
+            var waits = await store.SettleAsync(cancellation);
+            Say(result, store.RowsWritten() - before, waits, json);
+            if (!result.Done || waits is not null)
             {
                 return result.Problem is null ? CommandLine.Failed : CommandLine.BadInput;
             }
@@ -83,7 +84,7 @@ internal static class ImportCommand
         return CommandLine.Done;
     }
 
-    private static void Say(ImportResult result, long written, bool json)
+    private static void Say(ImportResult result, long written, string? waits, bool json)
     {
         foreach (var skipped in result.SkippedRows)
         {
@@ -93,6 +94,11 @@ internal static class ImportCommand
         if (result.Problem is { } problem)
         {
             Console.Error.WriteLine(problem);
+        }
+
+        if (waits is not null)
+        {
+            Console.Error.WriteLine(waits);
         }
 
         Console.Out.WriteLine(json ? JsonSerializer.Serialize(
@@ -109,6 +115,7 @@ internal static class ImportCommand
                 skipped = result.Skipped,
                 goesOnAfterLine = result.GoesOnAfterLine,
                 problem = result.Problem,
+                waits,
             },
             JsonSerializerOptions.Web) : Sentence(result, written));
     }

@@ -11,6 +11,8 @@ namespace ClimateGuard.Worker.Hosting;
 /// <summary>The store of the settings, opened for a verb that comes and goes; a worker may have it open too.</summary>
 internal sealed class ReadingStoreAtHand : IAsyncDisposable
 {
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(5);
+
     private readonly Func<ValueTask> close;
     private readonly SerilogLoggerFactory logging;
 
@@ -27,8 +29,11 @@ internal sealed class ReadingStoreAtHand : IAsyncDisposable
     /// <summary>The folder of the store, for what is remembered beside it.</summary>
     public string Folder { get; }
 
-    /// <summary>How many rows were new and are on disk since the opening.</summary>
+    /// <summary>How many rows were new and are in the store since the opening.</summary>
     public Func<long> RowsWritten { get; private init; } = () => 0;
+
+    /// <summary>Waits while what was given to the store is still going in, unless cancelled; says what waits on disk after that and why, or null.</summary>
+    public Func<CancellationToken, Task<string?>> SettleAsync { get; private init; } = _ => Task.FromResult<string?>(null);
 
     /// <summary>Opens the store; makes it when it is not there.</summary>
     /// <exception cref="StoreUnavailableException">It cannot be used.</exception>
@@ -76,7 +81,31 @@ internal sealed class ReadingStoreAtHand : IAsyncDisposable
         return new ReadingStoreAtHand(readings, readings.DisposeAsync, logging, settings.StoragePath)
         {
             RowsWritten = () => readings.Health() is var health ? health.Rows + health.SetAside : 0,
+            SettleAsync = cancellation => SettledAsync(readings, folder, cancellation),
         };
+    }
+
+    // What an earlier import left behind goes in too, also when this one brings nothing new.
+    private static async Task<string?> SettledAsync(InfluxReadings readings, string folder, CancellationToken cancellation)
+    {
+        await readings.StartAsync(CancellationToken.None);
+        var (left, since) = (long.MaxValue, TimeProvider.System.GetTimestamp());
+        while (readings.Health() is { SpooledBatches: > 0 } health)
+        {
+            if (health.SpooledBatches < left)
+            {
+                (left, since) = (health.SpooledBatches, TimeProvider.System.GetTimestamp());
+            }
+            else if (cancellation.IsCancellationRequested || (health.Trouble is not null && TimeProvider.System.GetElapsedTime(since) > Patience))
+            {
+                return $"Not in InfluxDB yet: {left} batches of rows wait on disk in {Path.GetFullPath(folder)}. Nothing is lost: "
+                    + $"the same command brings them in once InfluxDB takes them. {health.Trouble}".TrimEnd();
+            }
+
+            await Task.Delay(100, CancellationToken.None);
+        }
+
+        return null;
     }
 
     private static ValueTask Closed(SqliteReadings readings)
