@@ -17,6 +17,12 @@ public sealed class ReadingSender : IAsyncDisposable
     private const int InFlight = 256;
     private const int Most = 4_000_000;
 
+    /// <summary>
+    /// A connection that breaks while a publish is being sent can leave it without an answer for ever, since the client's own time limit does not
+    /// apply where a token is given. A gateway does not wait for ever: it sends again.
+    /// </summary>
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(10);
+
     private readonly IMqttClient client = new MqttClientFactory().CreateMqttClient();
     private readonly SemaphoreSlim connecting = new(1);
     private readonly Channel<long> toSend = Channel.CreateUnbounded<long>();
@@ -134,7 +140,7 @@ public sealed class ReadingSender : IAsyncDisposable
                     PayloadSegment = Encoding.ASCII.GetBytes(payload),
                     QualityOfServiceLevel = MqttQualityOfServiceLevel.AtLeastOnce,
                 },
-                stop.Token);
+                stop.Token).WaitAsync(Patience, stop.Token);
             return answer.IsSuccess;
         }
         catch (Exception failed) when (!stop.IsCancellationRequested && failed is not OutOfMemoryException)
