@@ -3,19 +3,22 @@ namespace ClimateGuard.Enclosure;
 /// <summary>The errors of all rungs at one regime and horizon, the rung they choose, and the interval they give.</summary>
 /// <remarks>
 /// The simplest rung that wins: within 2 % of the best mean absolute error against persistence on the moments both told, and better than
-/// persistence; else persistence. The interval: quantiles of its errors with the rank (n + 1)·p of conformal prediction (Vovk, Gammerman and
-/// Shafer 2005, from memory); of fewer than 50 errors it is wider by half.
+/// persistence; else persistence. Errors of one afternoon hang together, so fewer than 50, or of fewer than three days
+/// (common practice, no source), choose nothing. The interval: quantiles of its errors with the rank (n + 1)·p of conformal prediction (Vovk,
+/// Gammerman and Shafer 2005, from memory); of so few errors it is wider by half.
 /// </remarks>
 internal sealed class ForecastCell
 {
     public const int FewResiduals = 50;
     private const int Capacity = 2016;
-    private const int LeastToChoose = 20;
+    private const int LeastDays = 3;
+    private const int StepsPerDay = 24 * 60 / ZoneCourse.StepMinutes;
     private const double AsGood = 1.02;
     private const double Share = 0.90;
     private static readonly int Kinds = Enum.GetValues<AirModelKind>().Length;
     private readonly float[][] errors = [.. Enumerable.Range(0, Kinds).Select(_ => Array.Empty<float>())];
     private readonly double[] sorted = new double[Capacity];
+    private readonly long[] steps = new long[Capacity];
     private int place;
     private long told;
     private long intervals;
@@ -29,6 +32,9 @@ internal sealed class ForecastCell
     /// <summary>How many errors the interval comes from.</summary>
     public int Residuals { get; private set; }
 
+    /// <summary>Whether they are too few, or of too few days.</summary>
+    public bool Few { get; private set; } = true;
+
     /// <summary>What is added to the forecast for the lower end, K; NaN before there are any errors.</summary>
     public double Low { get; private set; } = double.NaN;
 
@@ -39,8 +45,11 @@ internal sealed class ForecastCell
     public int Count { get; private set; }
 
     /// <summary>Takes how far the truth lay above what each rung had told; NaN where one told nothing.</summary>
-    public void Add(ReadOnlySpan<float> error)
+    /// <param name="error">One for each rung, K.</param>
+    /// <param name="step">When it was told.</param>
+    public void Add(ReadOnlySpan<float> error, long step)
     {
+        steps[place] = step;
         for (var kind = 0; kind < Kinds; kind++)
         {
             if (errors[kind].Length == 0) errors[kind] = new float[Capacity];
@@ -65,11 +74,12 @@ internal sealed class ForecastCell
     /// <summary>Chooses the rung and its interval by the errors kept.</summary>
     public void Choose()
     {
-        Chosen = Simplest();
+        Few = Count < FewResiduals || Days() < LeastDays;
+        Chosen = Few ? AirModelKind.Persistence : Simplest();
         Residuals = Sorted(Chosen);
         if (Residuals == 0) return;
         var rank = (int)Math.Ceiling((Residuals + 1) * (1 + Share) / 2);
-        var wider = Residuals < FewResiduals ? 1.5 : 1;
+        var wider = Few ? 1.5 : 1;
         High = wider * sorted[Math.Clamp(rank - 1, 0, Residuals - 1)];
         Low = wider * sorted[Math.Clamp(Residuals - rank, 0, Residuals - 1)];
         (Low, High) = (Math.Min(Low, 0), Math.Max(High, 0));
@@ -94,7 +104,7 @@ internal sealed class ForecastCell
             both++;
         }
 
-        return both < LeastToChoose || persistence <= 0 ? double.NaN : own / persistence;
+        return both < FewResiduals || persistence <= 0 ? double.NaN : own / persistence;
     }
 
     private AirModelKind Simplest()
@@ -103,7 +113,7 @@ internal sealed class ForecastCell
         var best = 1.0;
         for (var kind = 1; kind < Kinds; kind++)
         {
-            ratios[kind] = Count == 0 ? double.NaN : Ratio((AirModelKind)kind);
+            ratios[kind] = Ratio((AirModelKind)kind);
             if (ratios[kind] < best) best = ratios[kind];
         }
 
@@ -113,6 +123,20 @@ internal sealed class ForecastCell
         }
 
         return AirModelKind.Persistence;
+    }
+
+    private int Days()
+    {
+        var days = 0;
+        var last = long.MinValue;
+        for (var k = 0; k < Count; k++)
+        {
+            var day = steps[Count < Capacity ? k : (place + k) % Capacity] / StepsPerDay;
+            if (day != last) days++;
+            last = day;
+        }
+
+        return days;
     }
 
     private int Sorted(AirModelKind kind)

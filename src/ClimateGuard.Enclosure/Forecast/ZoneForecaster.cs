@@ -33,7 +33,7 @@ public sealed class ZoneForecaster
         ArgumentNullException.ThrowIfNull(calendar);
         this.zone = zone;
         coming = new ComingInputs(calendar);
-        rungs = [new Persistence(), new Reversion(), new DampedTrend(), new SameClock(calendar)];
+        rungs = [new Persistence(), new Reversion(), new DampedTrend(), new RoomAhead(), new SameClock(calendar)];
         cells = [.. Enumerable.Range(0, RegimeCount * Horizons.Length).Select(_ => new ForecastCell())];
         Latest = Silent("Nothing has come in yet.");
     }
@@ -113,25 +113,32 @@ public sealed class ZoneForecaster
         var cell = CellOf(regime, h);
         var kind = double.IsNaN(telling.Celsius[(h * Kinds) + (int)cell.Chosen]) ? AirModelKind.Persistence : cell.Chosen;
         var celsius = telling.Celsius[(h * Kinds) + (int)kind];
-        var (low, high, residuals) = (cell.Low, cell.High, cell.Residuals);
-        if (residuals == 0) (low, high) = Borrowed(h);
+        var (low, high) = cell.Few ? Borrowed(regime, h) : (cell.Low, cell.High);
         telling.Shown[h] = (kind, low, high);
-        return new ForecastPoint(AllAhead[h], celsius, celsius + low, celsius + high, kind, residuals, residuals < ForecastCell.FewResiduals);
+        return new ForecastPoint(AllAhead[h], celsius, celsius + low, celsius + high, kind, cell.Residuals, cell.Few);
     }
 
-    // A regime never seen has no errors of its own: the widest of the others, wider by half.
-    private (double Low, double High) Borrowed(int h)
+    // A regime seldom seen borrows the widest of those in which the control does not hold the air; one that nothing is like, of all.
+    private (double Low, double High) Borrowed(Regime own, int h)
+    {
+        var (low, high) = Widest(regime => regime == own || regime is Regime.AtCapacity or Regime.Recovering or Regime.Off or Regime.OutsideTheModel, h);
+        if (!double.IsNaN(low)) return (low, high);
+        (low, high) = Widest(_ => true, h);
+        return (1.5 * low, 1.5 * high);
+    }
+
+    private (double Low, double High) Widest(Func<Regime, bool> wanted, int h)
     {
         double low = double.NaN, high = double.NaN;
         for (var regime = 0; regime < RegimeCount; regime++)
         {
-            var other = CellOf((Regime)regime, h);
-            if (other.Residuals == 0) continue;
-            low = double.IsNaN(low) ? other.Low : Math.Min(low, other.Low);
-            high = double.IsNaN(high) ? other.High : Math.Max(high, other.High);
+            var cell = CellOf((Regime)regime, h);
+            if (cell.Residuals == 0 || !wanted((Regime)regime)) continue;
+            low = double.IsNaN(low) ? cell.Low : Math.Min(low, cell.Low);
+            high = double.IsNaN(high) ? cell.High : Math.Max(high, cell.High);
         }
 
-        return (1.5 * low, 1.5 * high);
+        return (low, high);
     }
 
     private void Score()
@@ -148,7 +155,7 @@ public sealed class ZoneForecaster
             var cell = CellOf(telling.Regime, h);
             var (shown, low, high) = telling.Shown[h];
             cell.Score(errors[(int)shown], errors[(int)AirModelKind.Persistence], low, high);
-            cell.Add(errors);
+            cell.Add(errors, step);
         }
     }
 
@@ -169,7 +176,7 @@ public sealed class ZoneForecaster
         if (few > 0)
         {
             notes.Add(FormattableString.Invariant(
-                $"Fewer than {ForecastCell.FewResiduals} forecasts made {Words(regime)} have come due at {few} of {points.Length} horizons; their intervals are wider by half."));
+                $"Too few forecasts made {Words(regime)} have come due ({ForecastCell.FewResiduals} on three days are needed) at {few} of {points.Length} horizons; their intervals are wider by half."));
         }
 
         return notes;

@@ -23,7 +23,7 @@ internal static class ForecastQualityBench
         var watch = Stopwatch.StartNew();
         var zones = Lived(cell, seed, weeks + Before);
         var scores = new List<ForecastScore>();
-        double ticks = 0;
+        double ticks = 0, most = 0;
         long steps = 0;
         foreach (var (zone, moments) in zones)
         {
@@ -35,16 +35,26 @@ internal static class ForecastQualityBench
                 if (early.Count == 0 && moment.EpochMilliseconds >= begin) early = forecaster.Scores();
                 var from = Stopwatch.GetTimestamp();
                 if (!forecaster.Take(moment)) continue;
-                ticks += Stopwatch.GetElapsedTime(from).TotalMilliseconds;
+                var took = Stopwatch.GetElapsedTime(from).TotalMilliseconds;
+                (ticks, most) = (ticks + took, Math.Max(most, took));
                 steps++;
             }
 
+            if (args.Contains("--rooms"))
+            {
+                var found = RoomIdentification.Of(RoomRecord.Of(moments.TakeLast(7 * 1440)).Record!, RoomPriors.Usual).Found!;
+                Console.WriteLine(SupplyLoop.Of(forecaster.Course, 2016));
+                foreach (var i in found.Intervals) Console.WriteLine(i);
+                Console.WriteLine($"base {found.Room[RoomParameter.Base]:0} error {found.ErrorKelvins:0.000} noise {found.AirNoise} {found.Validation}");
+                foreach (var w in found.Words) Console.WriteLine(w);
+            }
+            if (args.Contains("--by-rung")) ForecastTable.PrintRungs(forecaster);
             scores.AddRange(ForecastTable.Since(early, forecaster.Scores()));
         }
 
         ForecastTable.Print(scores);
         Console.WriteLine(FormattableString.Invariant(
-            $"seed {seed}, {weeks} weeks after {Before} of learning, {zones.Count} zones; a forecast with its fits and scores takes {ticks / steps:0.000} ms a step; {watch.Elapsed.TotalSeconds:0} s"));
+            $"seed {seed}, {weeks} weeks after {Before} of learning, {zones.Count} zones; a forecast with its fits and scores takes {ticks / steps:0.000} ms a step, at most {most:0} ms; {watch.Elapsed.TotalSeconds:0} s"));
     }
 
     private static List<(Zone Zone, List<ZoneMoment> Moments)> Lived(Cell cell, int seed, int weeks)

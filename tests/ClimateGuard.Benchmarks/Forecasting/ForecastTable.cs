@@ -24,6 +24,21 @@ internal static class ForecastTable
         foreach (var group in scores.GroupBy(s => s.Ahead).OrderBy(g => g.Key)) PrintRow("all", group.Key, [.. group]);
     }
 
+    /// <summary>Mean absolute error of each rung against that of persistence, over the moments still kept.</summary>
+    public static void PrintRungs(ZoneForecaster forecaster)
+    {
+        foreach (var regime in Enum.GetValues<Regime>())
+        {
+            for (var h = 0; h < ZoneForecaster.AllAhead.Count; h++)
+            {
+                var cell = forecaster.CellOf(regime, h);
+                if (cell.Count == 0) continue;
+                var ratios = string.Join("  ", Enum.GetValues<AirModelKind>().Skip(1).Select(kind => FormattableString.Invariant($"{kind} {cell.Ratio(kind):0.00}")));
+                Console.WriteLine(FormattableString.Invariant($"{regime} {ZoneForecaster.AllAhead[h].TotalMinutes:0} min ({cell.Count}): {ratios}"));
+            }
+        }
+    }
+
     private static void PrintRow(string regime, TimeSpan ahead, IReadOnlyList<ForecastScore> scores)
     {
         var told = scores.Sum(s => s.Told);

@@ -102,6 +102,6 @@ public sealed class ZoneForecasterTests
         Assert.False(usual.Widened);
         Assert.True(rare.Widened);
         Assert.True(rare.HighCelsius - rare.LowCelsius > usual.HighCelsius - usual.LowCelsius);
-        Assert.Contains(forecaster.Latest.Notes, note => note.StartsWith("Fewer than 50 forecasts made with the fans off", StringComparison.Ordinal));
+        Assert.Contains(forecaster.Latest.Notes, note => note.StartsWith("Too few forecasts made with the fans off", StringComparison.Ordinal));
     }
 }
