@@ -16,6 +16,7 @@ public static class F01Hunting
             new("commandPeakToPeak", 0.1, "common practice, no source"),
         ],
         LeastData = "six hours with five cycles",
+        LeastSpan = TimeSpan.FromHours(6),
         OnAfter = TimeSpan.FromMinutes(300),
         OffAfter = TimeSpan.FromMinutes(120),
         Confounders = "a machine that cycles with the same period (its power is compared); a sticking valve (F03)",
