@@ -6,6 +6,8 @@ namespace ClimateGuard.Watch;
 /// <summary>From what was seen to what is told.</summary>
 public sealed partial class AirWatch
 {
+    private static readonly TimeSpan BeforeOnset = TimeSpan.FromMinutes(150);
+
     private void Settle(UnitWatch unit, Func<FaultCause, bool> judgedNow, DateTimeOffset end, IReadOnlyList<MachineState> machines, List<Decision> decisions)
     {
         var answers = book.AnswersFor(unit.Handler.Id, end);
@@ -24,20 +26,31 @@ public sealed partial class AirWatch
         {
             if (book.Unseen(place, end) is { } over) Tell(over, unit, end, machines, decisions);
         }
-
-        foreach (var still in book.Standing.Where(f => f.Place.AirHandler == unit.Handler.Id)) book.Renew(WithImpact(still, machines));
     }
 
     private void Tell(FindingCase told, UnitWatch? unit, DateTimeOffset moment, IReadOnlyList<MachineState> machines, List<Decision> decisions)
     {
         if (told.State != FindingState.Closed)
         {
-            var moved = told.MovedFirst.Count == 0 && unit is not null && window.Before(moment, LiveSpan.DayMinutes) is { } day ? unit.MovedFirstIn(day) : told.MovedFirst;
-            told = WithImpact(told with { MovedFirst = moved }, machines);
+            told = told with { MovedFirst = told.MovedFirst.Count == 0 && unit is not null ? MovedFirst(told, unit, moment) : told.MovedFirst };
             book.Renew(told);
+            told = WithImpact(told, machines);
         }
 
         decisions.Add(new FindingTold(moment, told));
+    }
+
+    /// <summary>What is known now, with what each finding puts at risk as the machines stand.</summary>
+    /// <param name="machines">What the machines remember.</param>
+    internal AirSnapshot SnapshotFor(IReadOnlyList<MachineState> machines) =>
+        Snapshot.Findings.Count == 0 ? Snapshot : Snapshot with { Findings = [.. Snapshot.Findings.Select(finding => WithImpact(finding, machines))] };
+
+    // The usual course of a signal is that of the two hours before the signs began, not that of the night.
+    private IReadOnlyList<SignalOnset> MovedFirst(FindingCase told, UnitWatch unit, DateTimeOffset moment)
+    {
+        var from = (told.Onset ?? told.OpenedAt) - BeforeOnset;
+        var minutes = (int)Math.Clamp((moment - from).TotalMinutes, 0, MinuteWindow.Minutes);
+        return window.Before(moment, minutes) is { } frame ? unit.MovedFirstIn(frame) : [];
     }
 
     private FindingCase WithImpact(FindingCase finding, IReadOnlyList<MachineState> machines) =>

@@ -70,5 +70,5 @@ internal sealed class UnitWatch(Cell cell, AirHandler handler, int mostDays)
         return 1 / (1 + Math.Exp(-odds));
     }
 
-    public IReadOnlyList<SignalOnset> MovedFirstIn(SignalFrame day) => unit.MovedFirstIn(day);
+    public IReadOnlyList<SignalOnset> MovedFirstIn(SignalFrame frame) => unit.MovedFirstIn(frame);
 }

@@ -87,5 +87,13 @@ public sealed class EventTimeLoop
 
     /// <summary>Goes on with what the machines remembered.</summary>
     /// <param name="remembered">The state of each machine.</param>
-    public void GoOn(IEnumerable<MachineState> remembered) => running.Restore(remembered);
+    /// <param name="earlier">The loop that watched the air until now, which is not used any more; null to begin with nothing known of it.</param>
+    public void GoOn(IEnumerable<MachineState> remembered, EventTimeLoop? earlier = null)
+    {
+        running.Restore(remembered);
+        if (earlier is not null)
+        {
+            running.TakeAirOf(earlier.running);
+        }
+    }
 }

@@ -76,6 +76,7 @@ internal static class Composition
             plan.Plant, Ports(provider), Pace(plan), plan.CellTime));
         services.AddSingleton<ScoreBook>();
         services.AddSingleton<CellLease>();
+        services.AddSingleton<FindingDesk>();
         services.AddHostedService<PlantFileWatch>();
         services.AddHostedService<SettingsFileWatch>();
         services.AddHostedService<CellService>();

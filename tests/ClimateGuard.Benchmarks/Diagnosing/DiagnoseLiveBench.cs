@@ -9,14 +9,15 @@ using ClimateGuard.Watch;
 
 namespace ClimateGuard.Benchmarks.Diagnosing;
 
-/// <summary><c>diagnose-live [--history] [--wordy] [--days N]</c>: the scripted week through the watch of the air alone: what it tells, and how long a pass takes.</summary>
+/// <summary><c>diagnose-live [--history] [--wordy] [--by-day] [--seed S] [--days N]</c>: the scripted week through the watch of the air alone: what it tells, and how long a pass takes.</summary>
 internal static class DiagnoseLiveBench
 {
     public static void Run(string[] args)
     {
         var cell = PlantFileReader.Read(Repository.PathOf("config", "plant.yaml")).Cell ?? throw new InvalidOperationException("config/plant.yaml does not pass its checks");
         var history = args.Contains("--history");
-        var options = history ? DemoScripts.WeekWithHistory(cell, 7) : DemoScripts.Week(cell, 7);
+        var seed = args.SkipWhile(a => a != "--seed").Skip(1).FirstOrDefault() is { } number ? int.Parse(number, CultureInfo.InvariantCulture) : 7;
+        var options = history ? DemoScripts.WeekWithHistory(cell, seed) : DemoScripts.Week(cell, seed);
         var world = new VirtualCell(cell, options);
         var watch = new AirWatch(cell, AirPace.Usual);
         var until = args.SkipWhile(a => a != "--days").Skip(1).FirstOrDefault() is { } days

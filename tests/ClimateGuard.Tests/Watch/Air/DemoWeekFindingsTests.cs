@@ -12,6 +12,7 @@ public sealed class DemoWeekFindingsTests(DemoWeekFindingsTests.Week week) : ICl
     // cause, where, days and hours since Monday 00:00 between which it must be told first
     public static TheoryData<string, string, double, double> Incidents => new()
     {
+        { "F01", "ahu2", 1 + (14 / 24.0), 1 + (17 / 24.0) },
         { "F07", "ahu1", 2 + (11 / 24.0), 2 + (16 / 24.0) },
         { "F18", "ahu2", 2 + (17 / 24.0), 3.01 },
         { "F32", "M3", 3 + (9 / 24.0), 3 + (10 / 24.0) },
@@ -55,6 +56,15 @@ public sealed class DemoWeekFindingsTests(DemoWeekFindingsTests.Week week) : ICl
     }
 
     [Fact]
+    public void What_moved_first_is_the_pressure_of_the_filter_and_not_the_night_before()
+    {
+        var filter = week.Findings.First(f => f.Finding.Place.Cause == "F07").Finding;
+
+        Assert.Contains("filter pressure", filter.MovedFirst.Take(2).Select(moved => moved.Signal));
+        Assert.InRange(week.DaysOf(filter.MovedFirst[0].At), 2 + (10.5 / 24), 2 + (11.5 / 24));
+    }
+
+    [Fact]
     public void The_same_week_tells_the_same() =>
         Assert.Equal(week.Findings.Select(f => f.Finding.Id), new Week(TimeSpan.FromDays(3)).Findings.Select(f => f.Finding.Id).Concat(
             week.Findings.Where(f => week.DaysOf(f.Time) > 3).Select(f => f.Finding.Id)));
@@ -71,7 +81,7 @@ public sealed class DemoWeekFindingsTests(DemoWeekFindingsTests.Week week) : ICl
         internal Week(TimeSpan length)
         {
             var cell = PlantFileReader.Read(Repository.PathOf("config", "plant.yaml")).Cell!;
-            var world = new VirtualCell(cell, DemoScripts.Week(cell, 7));
+            var world = new VirtualCell(cell, DemoScripts.Week(cell, 1));
             var air = new AirWatch(cell, AirPace.Usual);
             monday = DemoScripts.MondayMidnight(cell);
             while (world.Now < monday + length)
