@@ -6,7 +6,7 @@ namespace ClimateGuard.Watch;
 /// <summary>From what was seen to what is told.</summary>
 public sealed partial class AirWatch
 {
-    private static readonly TimeSpan BeforeOnset = TimeSpan.FromMinutes(150);
+    private static readonly TimeSpan BeforeOnset = TimeSpan.FromMinutes(140);
 
     private void Settle(UnitWatch unit, Func<FaultCause, bool> judgedNow, DateTimeOffset end, IReadOnlyList<MachineState> machines, List<Decision> decisions)
     {

@@ -90,5 +90,5 @@ public static class FindingWords
         excursion.Jobs.Count == 0 ? "" : $", with {string.Join(", ", excursion.Jobs.Select(job => $"{job.Serial} on {job.Machine}"))}";
 
     private static string Signed(double kelvins) =>
-        (kelvins < 0 ? "−" : "+") + Math.Abs(kelvins).ToString("0.0", CultureInfo.InvariantCulture);
+        (Math.Abs(kelvins) < 0.05 ? "" : kelvins < 0 ? "−" : "+") + Math.Abs(kelvins).ToString("0.0", CultureInfo.InvariantCulture);
 }
