@@ -137,13 +137,13 @@ public sealed partial class AirWatch
     {
         if (units.Length == 0 || window.From is not { } from || (end - from).TotalMinutes < LeastMinutes) return;
         if (window.Before(end, LiveSpan.QuickMinutes) is not { } hour || hour.KnownMinutes * 2 < LiveSpan.QuickMinutes) return;
-        var due = units.Where(unit => !(end - unit.JudgedAt < pace.Judge)).MinBy(unit => unit.JudgedAt ?? DateTimeOffset.MinValue);
-        var day = due is null ? null : window.Before(end, LiveSpan.DayMinutes);
-        foreach (var unit in units)
+        SignalFrame? day = null;
+        for (var i = 0; i < units.Length; i++)
         {
+            var unit = units[i];
             unit.JudgeQuick(hour);
-            var whole = unit == due && day?.KnownMinutes >= LeastMinutes;
-            if (whole) unit.JudgeLastDay(day!, end);
+            var whole = pace.IsTurnOf(i, end) && (day ??= window.Before(end, LiveSpan.DayMinutes))?.KnownMinutes >= LeastMinutes;
+            if (whole) unit.JudgeLastDay(day!);
             Settle(unit, cause => LiveSpan.IsQuick(cause) || (LiveSpan.NeedsDays(cause) ? dayIsOver : whole), end, machines, decisions);
         }
     }

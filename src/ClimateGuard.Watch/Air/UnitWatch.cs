@@ -13,9 +13,6 @@ internal sealed class UnitWatch(Cell cell, AirHandler handler, int mostDays)
 
     public AirHandler Handler { get; } = handler;
 
-    /// <summary>When it was judged over a day last, or null.</summary>
-    public DateTimeOffset? JudgedAt { get; private set; }
-
     /// <summary>All causes, the likeliest first.</summary>
     public IReadOnlyList<Finding> Ranked { get; private set; } = [];
 
@@ -28,11 +25,8 @@ internal sealed class UnitWatch(Cell cell, AirHandler handler, int mostDays)
     public void JudgeQuick(SignalFrame hour) => quick = unit.Judge(hour, LiveSpan.IsQuick);
 
     /// <summary>Looks for those that show within hours.</summary>
-    public void JudgeLastDay(SignalFrame lastDay, DateTimeOffset end)
-    {
+    public void JudgeLastDay(SignalFrame lastDay) =>
         slow = unit.Judge(lastDay, static cause => !LiveSpan.IsQuick(cause) && !LiveSpan.NeedsDays(cause));
-        JudgedAt = end;
-    }
 
     /// <summary>Looks for those that show over days, in a local day that is over, and then takes it as one of those that are usual.</summary>
     public void JudgeDayThatIsOver(SignalFrame day)
