@@ -18,9 +18,8 @@ public static class FindingWords
     public static string Capital(string text)
     {
         ArgumentNullException.ThrowIfNull(text);
-        return text.Length == 0 || text.AsSpan(0, Math.Min(text.Length, text.IndexOf(' ', StringComparison.Ordinal) is > 0 and var end ? end : text.Length)).ContainsAny("/0123456789")
-            ? text
-            : char.ToUpperInvariant(text[0]) + text[1..];
+        var isId = text.Split(' ')[0].Any(letter => letter == '/' || char.IsAsciiDigit(letter));
+        return text.Length == 0 || isId ? text : char.ToUpperInvariant(text[0]) + text[1..];
     }
 
     /// <summary>Where it reaches, such as <c>zone N: M1, M2</c>.</summary>
