@@ -46,6 +46,8 @@ switch (args)
     case ["diagnose-speed", ..]:
         DiagnoseSpeedBench.Run();
         return;
+    case ["diagnose-live", ..]:
+        DiagnoseLiveBench.Run(args);
     case ["forecast-quality", ..]:
         ForecastQualityBench.Run(args);
         return;

@@ -1,0 +1,98 @@
+using ClimateGuard.Enclosure;
+using ClimateGuard.Plant;
+
+namespace ClimateGuard.Watch;
+
+/// <summary>Follows the air of one zone: its regime, and its excursions with the jobs they touch. Owned by the loop.</summary>
+internal sealed class ZoneWatch(Cell cell, Zone zone)
+{
+    private readonly ExcursionCount count = new(zone.Band.Value);
+    private readonly HashSet<TouchedJob> touched = [];
+    private DateTimeOffset? told;
+    private DateTimeOffset? takenTo;
+    private Regime regime = Regime.Unknown;
+    private DateTimeOffset? since;
+    private double? error;
+
+    public Zone Zone { get; } = zone;
+
+    /// <summary>Up to when minutes were taken, or null.</summary>
+    public DateTimeOffset? TakenTo => takenTo;
+
+    public ZoneSnapshot Snapshot => new(Zone.Id, regime, since, error, count.Open is { } open ? Now(open, null) : null);
+
+    /// <summary>Goes on with an excursion that an earlier worker told of; its sizes are counted anew from the history.</summary>
+    public void GoOn(ZoneExcursion begun)
+    {
+        count.GoOn(new ExcursionSpan(begun.Begin, begun.Begin, 0, 0));
+        touched.UnionWith(begun.Jobs);
+        (told, takenTo) = (begun.Begin, begun.Begin);
+    }
+
+    /// <summary>A job came onto a machine of the zone.</summary>
+    public void Touch(JobLoaded job)
+    {
+        if (count.Open is not null) Add(job);
+    }
+
+    /// <summary>Takes the minutes since the last time.</summary>
+    /// <param name="window">Minutes up to now.</param>
+    /// <param name="loaded">The jobs on the machines of the zone now.</param>
+    /// <param name="moment">Now.</param>
+    /// <param name="decisions">Where to tell.</param>
+    public void Take(SignalFrame window, IEnumerable<JobLoaded> loaded, DateTimeOffset moment, List<Decision> decisions)
+    {
+        var signals = new ZoneSignals(cell, Zone, window);
+        if (signals.Error is not { } errors)
+        {
+            (regime, error) = (Regime.Unknown, null);
+            return;
+        }
+
+        JobLoaded[] jobs = [.. loaded];
+        for (var minute = 0; minute < errors.Length; minute++)
+        {
+            var at = window.TimeOf(minute);
+            if (at < takenTo) continue;
+            Take(at, errors[minute], jobs, moment, decisions);
+        }
+
+        takenTo = window.TimeOf(window.Minutes);
+        TakeRegimes(Regimes.Of(signals), errors, window);
+    }
+
+    private void Take(DateTimeOffset minute, double value, JobLoaded[] loaded, DateTimeOffset moment, List<Decision> decisions)
+    {
+        var over = count.Take(minute, value);
+        if (over is not null)
+        {
+            decisions.Add(new ExcursionTold(moment, Now(over, over.End)));
+            touched.Clear();
+            told = null;
+        }
+
+        if (count.Open is not { } open || told is not null) return;
+        Array.ForEach(loaded, Add);
+        told = open.Begin;
+        decisions.Add(new ExcursionTold(moment, Now(open, null)));
+    }
+
+    private void Add(JobLoaded job)
+    {
+        if (job.Serial.Length > 0) touched.Add(new TouchedJob(job.Machine, job.Serial, job.Part, job.Operation ?? ""));
+    }
+
+    // The first minutes of a window cannot be judged, as a regime looks back.
+    private void TakeRegimes(Regime[] regimes, double[] errors, SignalFrame window)
+    {
+        var newest = regimes[^1];
+        var from = Array.FindLastIndex(regimes, other => other != newest) + 1;
+        since = newest == regime && since is not null && from == 0 ? since : window.TimeOf(from);
+        regime = newest;
+        error = double.IsNaN(errors[^1]) ? null : errors[^1];
+    }
+
+    private ZoneExcursion Now(ExcursionSpan span, DateTimeOffset? end) => new(
+        Zone.Id, span.Begin, end, span.PeakKelvins, span.DegreeMinutes,
+        [.. touched.OrderBy(job => job.Machine, StringComparer.Ordinal).ThenBy(job => job.Serial, StringComparer.Ordinal)]);
+}
