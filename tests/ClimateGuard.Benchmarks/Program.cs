@@ -48,6 +48,7 @@ switch (args)
         return;
     case ["diagnose-live", ..]:
         DiagnoseLiveBench.Run(args);
+        return;
     case ["forecast-quality", ..]:
         ForecastQualityBench.Run(args);
         return;

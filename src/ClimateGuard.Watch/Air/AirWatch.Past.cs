@@ -46,6 +46,7 @@ public sealed partial class AirWatch
             foreach (var unit in units) unit.Learn(day);
         }
 
+        if (past.Forecasts is { } learned) forecasts = learned;
         today = past.Today;
         Snapshot = SnapshotAt(Snapshot.JudgedAt);
     }

@@ -19,6 +19,7 @@ public sealed partial class AirWatch
     private readonly UnitWatch[] units;
     private readonly ZoneWatch[] zones;
     private readonly FindingBook book;
+    private AirForecasts forecasts;
     private readonly Dictionary<string, JobLoaded> loaded = new(StringComparer.Ordinal);
     private long notAfter = long.MaxValue;
     private DateTimeOffset? next;
@@ -43,7 +44,8 @@ public sealed partial class AirWatch
         window = new MinuteWindow(cell);
         PastDays = (int)Math.Clamp(MostBytesOfDays / (8L * LiveSpan.DayMinutes * Math.Max(1, cell.Sensors.Count)), 2, MostDays);
         units = [.. cell.Description.AirHandlers.Select(handler => new UnitWatch(cell, handler, PastDays))];
-        zones = [.. cell.Zones.Select(zone => new ZoneWatch(cell, zone))];
+        zones = [.. cell.Zones.Select(zone => new ZoneWatch(zone))];
+        forecasts = new AirForecasts(cell);
         Snapshot = AirSnapshot.Nothing;
     }
 
@@ -68,6 +70,9 @@ public sealed partial class AirWatch
         after.Snapshot = Snapshot with { Findings = after.book.Standing, Closed = after.book.Closed };
         return after;
     }
+
+    /// <summary>How the air of a zone is expected to move, or null when nothing better is known than that it stays.</summary>
+    internal AirCourse? CourseOf(string zone) => forecasts.CourseOf(zone);
 
     /// <summary>Takes a reading that is trusted.</summary>
     internal void Take(in TrustedReading reading)
@@ -127,9 +132,12 @@ public sealed partial class AirWatch
         var from = zones.Min(zone => zone.TakenTo);
         var minutes = from is { } taken ? (int)Math.Clamp((end - taken).TotalMinutes, LiveSpan.QuickMinutes, MinuteWindow.Minutes) : LiveSpan.DayMinutes;
         if (zones.Length == 0 || window.Before(end, minutes) is not { } frame) return;
-        foreach (var zone in zones)
+        ZoneSignals[] signals = [.. zones.Select(zone => new ZoneSignals(cell, zone.Zone, frame))];
+        forecasts.Take(signals);
+        for (var z = 0; z < zones.Length; z++)
         {
-            zone.Take(frame, loaded.Values.Where(job => ZoneOf(job.Machine) == zone).OrderBy(job => job.Machine, StringComparer.Ordinal), end, decisions);
+            var zone = zones[z];
+            zone.Take(signals[z], loaded.Values.Where(job => ZoneOf(job.Machine) == zone).OrderBy(job => job.Machine, StringComparer.Ordinal), end, decisions);
         }
     }
 
@@ -158,7 +166,7 @@ public sealed partial class AirWatch
         Findings = book.Standing,
         Closed = book.Closed,
         Units = [.. units.Select(unit => unit.Snapshot)],
-        Zones = [.. zones.Select(zone => zone.Snapshot)],
+        Zones = [.. zones.Select((zone, place) => zone.Snapshot with { Forecast = forecasts.LatestOf(place), Scores = forecasts.ScoresOf(place) })],
         Notes = Notes(),
     };
 

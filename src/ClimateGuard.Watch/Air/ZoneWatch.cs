@@ -4,7 +4,7 @@ using ClimateGuard.Plant;
 namespace ClimateGuard.Watch;
 
 /// <summary>Follows the air of one zone: its regime, and its excursions with the jobs they touch. Owned by the loop.</summary>
-internal sealed class ZoneWatch(Cell cell, Zone zone)
+internal sealed class ZoneWatch(Zone zone)
 {
     private readonly ExcursionCount count = new(zone.Band.Value);
     private readonly HashSet<TouchedJob> touched = [];
@@ -36,13 +36,13 @@ internal sealed class ZoneWatch(Cell cell, Zone zone)
     }
 
     /// <summary>Takes the minutes since the last time.</summary>
-    /// <param name="window">Minutes up to now.</param>
+    /// <param name="signals">Its signals in the minutes up to now.</param>
     /// <param name="loaded">The jobs on the machines of the zone now.</param>
     /// <param name="moment">Now.</param>
     /// <param name="decisions">Where to tell.</param>
-    public void Take(SignalFrame window, IEnumerable<JobLoaded> loaded, DateTimeOffset moment, List<Decision> decisions)
+    public void Take(ZoneSignals signals, IEnumerable<JobLoaded> loaded, DateTimeOffset moment, List<Decision> decisions)
     {
-        var signals = new ZoneSignals(cell, Zone, window);
+        var window = signals.Frame;
         if (signals.Error is not { } errors)
         {
             (regime, error) = (Regime.Unknown, null);

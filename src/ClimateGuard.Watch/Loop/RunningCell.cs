@@ -259,7 +259,7 @@ public sealed partial class RunningCell
         Take(index, watches[index].Step(states[index], MomentOf(index, moment, happened)), happened, decisions);
 
     private MachineMoment MomentOf(int index, DateTimeOffset moment, MachineEvent? happened) => new(
-        moment, now.ClimateOf(states[index].Machine, moment) with { OriginCoolantCelsius = CoolantOfOrigin(happened, moment) }, happened);
+        moment, now.ClimateOf(states[index].Machine, moment) with { OriginCoolantCelsius = CoolantOfOrigin(happened, moment) }, happened, air.CourseOf(cell.Machines[index].Zone));
 
     private void Take(
         int index, (MachineState State, IReadOnlyList<Decision> Decisions) step, MachineEvent? happened, List<Decision> decisions)
