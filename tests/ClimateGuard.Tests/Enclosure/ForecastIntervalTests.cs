@@ -12,7 +12,7 @@ public sealed class ForecastIntervalTests
     public void The_ends_are_the_errors_of_the_ranks_that_conformal_prediction_takes()
     {
         // 199 errors, −99 to 99 in any order: the rank (199 + 1)·0.95 = 190 from below is 90, from above −90
-        var cell = new ForecastCell();
+        var cell = new ForecastCell(new double[ForecastCell.Capacity]);
         foreach (var error in Enumerable.Range(-99, 199).OrderBy(e => e * 7919 % 199)) Add(cell, error, cell.Count * 5);
         cell.Choose();
 
@@ -23,7 +23,7 @@ public sealed class ForecastIntervalTests
     [Fact]
     public void Fewer_than_fifty_errors_or_fewer_than_three_days_of_them_make_it_wider_by_half()
     {
-        ForecastCell few = new(), fewDays = new();
+        ForecastCell few = new(new double[ForecastCell.Capacity]), fewDays = new(new double[ForecastCell.Capacity]);
         for (var k = 0; k < 49; k++) Add(few, k - 24, k * StepsPerDay);
         for (var k = 0; k < 200; k++) Add(fewDays, k - 99.5f, k);
         few.Choose();
