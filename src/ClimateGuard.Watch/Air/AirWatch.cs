@@ -10,6 +10,7 @@ public sealed partial class AirWatch
     private const int MostDays = 14;
     private const int LeastMinutes = 120;
     private const int LeastMinutesOfDay = 360;
+    private const int WithoutHandlersMinutes = 120;
     private static readonly TimeSpan AheadOfUs = TimeSpan.FromMinutes(10);
 
     private readonly Cell cell;
@@ -19,6 +20,7 @@ public sealed partial class AirWatch
     private readonly UnitWatch[] units;
     private readonly ZoneWatch[] zones;
     private readonly FindingBook book;
+    private readonly bool[] watched;
     private readonly Dictionary<string, JobLoaded> loaded = new(StringComparer.Ordinal);
     private long notAfter = long.MaxValue;
     private DateTimeOffset? next;
@@ -40,12 +42,22 @@ public sealed partial class AirWatch
         ArgumentNullException.ThrowIfNull(pace);
         (this.cell, this.pace, this.book) = (cell, pace, book);
         local = TimeZoneInfo.TryFindSystemTimeZoneById(cell.Description.TimeZone, out var found) ? found : TimeZoneInfo.Utc;
-        window = new MinuteWindow(cell);
-        PastDays = (int)Math.Clamp(MostBytesOfDays / (8L * LiveSpan.DayMinutes * Math.Max(1, cell.Sensors.Count)), 2, MostDays);
-        units = [.. cell.Description.AirHandlers.Select(handler => new UnitWatch(cell, handler, PastDays))];
+        var handlers = cell.Description.AirHandlers;
+        window = new MinuteWindow(cell, handlers.Count > 0 ? MinuteWindow.DayMinutes : WithoutHandlersMinutes);
+        PastDays = handlers.Count == 0 ? 0 : (int)Math.Clamp(MostBytesOfDays / (8L * LiveSpan.DayMinutes * Math.Max(1, cell.Sensors.Count)), 2, MostDays);
+        units = [.. handlers.Select(handler => new UnitWatch(cell, handler, PastDays))];
         zones = [.. cell.Zones.Select(zone => new ZoneWatch(cell, zone))];
+        watched = new bool[cell.Sensors.Count];
+        Array.Fill(watched, handlers.Count > 0);
+        foreach (var sensor in zones.SelectMany(zone => zone.Sensors)) watched[sensor] = true;
         Snapshot = AirSnapshot.Nothing;
     }
+
+    /// <summary>The sensors whose history matters, by their place in the cell.</summary>
+    internal IReadOnlyList<int> Watched => [.. Enumerable.Range(0, watched.Length).Where(sensor => watched[sensor])];
+
+    /// <summary>How many minutes are kept.</summary>
+    internal int WindowMinutes => window.Minutes;
 
     /// <summary>How many earlier days are kept as what is usual: 14, fewer where a cell has so many sensors that they would take more than 64 MB.</summary>
     public int PastDays { get; }
@@ -72,7 +84,7 @@ public sealed partial class AirWatch
     /// <summary>Takes a reading that is trusted.</summary>
     internal void Take(in TrustedReading reading)
     {
-        if (reading.EpochMilliseconds <= notAfter) window.Add(reading.Raw.Sensor, reading.EpochMilliseconds, reading.Value);
+        if (watched[reading.Raw.Sensor] && reading.EpochMilliseconds <= notAfter) window.Add(reading.Raw.Sensor, reading.EpochMilliseconds, reading.Value);
     }
 
     /// <summary>Takes what happened in the cell.</summary>
@@ -124,13 +136,8 @@ public sealed partial class AirWatch
 
     private void TakeZones(DateTimeOffset end, List<Decision> decisions)
     {
-        var from = zones.Min(zone => zone.TakenTo);
-        var minutes = from is { } taken ? (int)Math.Clamp((end - taken).TotalMinutes, LiveSpan.QuickMinutes, MinuteWindow.Minutes) : LiveSpan.DayMinutes;
-        if (zones.Length == 0 || window.Before(end, minutes) is not { } frame) return;
-        foreach (var zone in zones)
-        {
-            zone.Take(frame, loaded.Values.Where(job => ZoneOf(job.Machine) == zone).OrderBy(job => job.Machine, StringComparer.Ordinal), end, decisions);
-        }
+        var jobs = loaded.Values.OrderBy(job => job.Machine, StringComparer.Ordinal).ToLookup(job => cell.FindMachine(job.Machine)?.Zone, StringComparer.Ordinal);
+        foreach (var zone in zones) zone.Take(window, jobs[zone.Zone.Id], end, decisions);
     }
 
     private void Judge(DateTimeOffset end, bool dayIsOver, IReadOnlyList<MachineState> machines, List<Decision> decisions)

@@ -4,8 +4,19 @@ using ClimateGuard.Plant;
 namespace ClimateGuard.Watch;
 
 /// <summary>Follows the air of one zone: its regime, and its excursions with the jobs they touch. Owned by the loop.</summary>
+/// <remarks>It looks at the sensors of its zone and of the air handlers of that alone, so that a cell of a thousand zones costs a thousand small looks.</remarks>
 internal sealed class ZoneWatch(Cell cell, Zone zone)
 {
+    private readonly int[] sensors = SensorsOf(cell, zone);
+    private readonly Cell part = new(cell.Description with
+    {
+        Sensors = [.. SensorsOf(cell, zone).Select(index => cell.Sensors[index])],
+        Zones = [zone],
+        AirHandlers = [.. cell.Description.AirHandlers.Where(unit => zone.AirHandlers.Contains(unit.Id))],
+        Machines = [],
+        Parts = [],
+    });
+
     private readonly ExcursionCount count = new(zone.Band.Value);
     private readonly HashSet<TouchedJob> touched = [];
     private DateTimeOffset? told;
@@ -15,9 +26,6 @@ internal sealed class ZoneWatch(Cell cell, Zone zone)
     private double? error;
 
     public Zone Zone { get; } = zone;
-
-    /// <summary>Up to when minutes were taken, or null.</summary>
-    public DateTimeOffset? TakenTo => takenTo;
 
     public ZoneSnapshot Snapshot => new(Zone.Id, regime, since, error, count.Open is { } open ? Now(open, null) : null);
 
@@ -29,6 +37,9 @@ internal sealed class ZoneWatch(Cell cell, Zone zone)
         (told, takenTo) = (begun.Begin, begun.Begin);
     }
 
+    /// <summary>The sensors it looks at, by their place in the cell.</summary>
+    public IReadOnlyList<int> Sensors => sensors;
+
     /// <summary>A job came onto a machine of the zone.</summary>
     public void Touch(JobLoaded job)
     {
@@ -36,13 +47,15 @@ internal sealed class ZoneWatch(Cell cell, Zone zone)
     }
 
     /// <summary>Takes the minutes since the last time.</summary>
-    /// <param name="window">Minutes up to now.</param>
+    /// <param name="minutes">Minutes of all sensors.</param>
     /// <param name="loaded">The jobs on the machines of the zone now.</param>
     /// <param name="moment">Now.</param>
     /// <param name="decisions">Where to tell.</param>
-    public void Take(SignalFrame window, IEnumerable<JobLoaded> loaded, DateTimeOffset moment, List<Decision> decisions)
+    public void Take(MinuteWindow minutes, IEnumerable<JobLoaded> loaded, DateTimeOffset moment, List<Decision> decisions)
     {
-        var signals = new ZoneSignals(cell, Zone, window);
+        var wanted = takenTo is { } taken ? (int)Math.Clamp((moment - taken).TotalMinutes, LiveSpan.QuickMinutes, minutes.Minutes) : minutes.Minutes;
+        if (minutes.Before(moment, wanted, part, sensors) is not { } window) return;
+        var signals = new ZoneSignals(part, Zone, window);
         if (signals.Error is not { } errors)
         {
             (regime, error) = (Regime.Unknown, null);
@@ -75,6 +88,17 @@ internal sealed class ZoneWatch(Cell cell, Zone zone)
         Array.ForEach(loaded, Add);
         told = open.Begin;
         decisions.Add(new ExcursionTold(moment, Now(open, null)));
+    }
+
+    private static int[] SensorsOf(Cell cell, Zone zone)
+    {
+        var roles = cell.Description.AirHandlers.Where(unit => zone.AirHandlers.Contains(unit.Id))
+            .SelectMany(unit => PointRoles.All.Select(role => PointRoles.SensorOf(cell, unit, role))).ToHashSet();
+        return
+        [
+            .. Enumerable.Range(0, cell.Sensors.Count).Where(index => roles.Contains(index)
+                || cell.Sensors[index] is { Quantity: SensorQuantity.Temperature, Place: SensorPlace.Air, Machine: null } sensor && sensor.Zone == zone.Id),
+        ];
     }
 
     private void Add(JobLoaded job)
