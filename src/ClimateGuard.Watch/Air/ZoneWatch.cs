@@ -29,9 +29,11 @@ internal sealed class ZoneWatch(Cell cell, Zone zone)
 
     public ZoneSnapshot Snapshot => new(Zone.Id, regime, since, error, count.Open is { } open ? Now(open, null) : null);
 
-    /// <summary>Goes on with an excursion that an earlier worker told of; its sizes are counted anew from the history.</summary>
+    /// <summary>Goes on from the last excursion that an earlier worker told of; one that lasts is counted anew from the history, one that is over is not told again.</summary>
     public void GoOn(ZoneExcursion begun)
     {
+        takenTo = begun.End;
+        if (begun.End is not null) return;
         count.GoOn(new ExcursionSpan(begun.Begin, begun.Begin, 0, 0));
         touched.UnionWith(begun.Jobs);
         (told, takenTo) = (begun.Begin, begun.Begin);
