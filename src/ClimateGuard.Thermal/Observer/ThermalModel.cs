@@ -110,6 +110,14 @@ public sealed partial class ThermalModel
         return new((pair.FirstWeight * state[StateLayout.PartFirst]) + (pair.SecondWeight * state[StateLayout.PartSecond]));
     }
 
+    /// <summary>Temperature of the part's surface, in °C: what a thermometer on it shows.</summary>
+    public Celsius SurfaceTemperature(ThermalState state)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        var pair = NodesOf(state);
+        return new((pair.SurfaceFirstWeight * state[StateLayout.PartFirst]) + (pair.SurfaceSecondWeight * state[StateLayout.PartSecond]));
+    }
+
     /// <summary>Standard uncertainty of the mean temperature of the part.</summary>
     public Kelvins PartUncertainty(ThermalState state)
     {
@@ -148,7 +156,7 @@ public sealed partial class ThermalModel
 
     /// <summary>What a sensor that stays on the part should read, and how uncertain that is.</summary>
     public (Celsius Value, Kelvins Uncertainty) SensorOnPart(ThermalState state) => PartSensorLag == TimeSpan.Zero
-        ? (PartTemperature(state), PartUncertainty(state))
+        ? (SurfaceTemperature(state), PartUncertainty(state))
         : (new(state[StateLayout.PartSensor]), new(state.StandardDeviation(StateLayout.PartSensor)));
 
     internal NodePair NodesOf(ThermalState state) => Response?[state.PartMedium] ?? new NodePair(1, double.PositiveInfinity, double.PositiveInfinity);

@@ -12,6 +12,12 @@ public sealed record ThermalNoise
     /// <summary>Standard deviation of a modelled scale around its filter of the air, in K.</summary>
     public double ScaleKelvins { get; init; } = 0.15;
 
+    /// <summary>The share of that variance that stays over a cut: where the scale sits, and what warms its guide.</summary>
+    public double ScaleSlowShare { get; init; } = 0.9;
+
+    /// <summary>How long that share lasts.</summary>
+    public TimeSpan ScaleMemory { get; init; } = TimeSpan.FromHours(8);
+
     /// <summary>Standard deviation of a modelled part around its filter, in K.</summary>
     public double PartKelvins { get; init; } = 0.05;
 
@@ -57,8 +63,11 @@ public sealed record ThermalNoise
     /// <summary>Time constant with which pallet and fixture follow the air.</summary>
     public TimeSpan FixtureTimeConstant { get; init; } = TimeSpan.FromHours(4);
 
-    /// <summary>How long a part stays wet after the coolant stopped, unless it is blown dry.</summary>
-    public TimeSpan WetFor { get; init; } = TimeSpan.FromMinutes(30);
+    /// <summary>
+    /// How long a part counts as wet after the coolant stopped, unless it is blown dry. The film that is left thins and is gone after half an hour
+    /// (common practice, no source); what a thinning film takes in all is what a full one takes in about two thirds of that.
+    /// </summary>
+    public TimeSpan WetFor { get; init; } = TimeSpan.FromMinutes(20);
 
     /// <summary>Which share of a wet part's surface is wet while it dries, from 0 (blown dry at once) to 1: nobody says, so the middle.</summary>
     public double WetShare { get; init; } = 0.5;

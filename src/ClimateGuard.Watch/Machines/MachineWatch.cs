@@ -199,7 +199,7 @@ public sealed class MachineWatch
 
         var model = ModelOf(state);
         var thermal = state.Thermal.Copy();
-        StartTemperature.Load(model, thermal, job, state.Climate, state.At);
+        StartTemperature.Load(model, thermal, job, state);
 
         // Setting a part up includes probing its datum; an event datumProbed moves that moment later.
         model.ProbeDatum(thermal, [Axis.X, Axis.Y, Axis.Z]);
