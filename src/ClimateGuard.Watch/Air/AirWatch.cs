@@ -77,6 +77,11 @@ public sealed partial class AirWatch
         var after = new AirWatch(next, pace, book.Copy()) { notAfter = notAfter };
         decisions.AddRange(after.book.CloseGone(place => Exists(next, place), moment).Select(gone => new FindingTold(moment, gone)));
         foreach (var (machine, job) in loaded) after.loaded[machine] = job;
+        foreach (var zone in after.zones)
+        {
+            if (Array.Find(zones, known => known.Zone.Id == zone.Zone.Id) is { } earlier) zone.GoOn(earlier);
+        }
+
         after.Snapshot = Snapshot with { Findings = after.book.Standing, Closed = after.book.Closed };
         return after;
     }

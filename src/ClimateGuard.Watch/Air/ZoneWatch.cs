@@ -39,6 +39,14 @@ internal sealed class ZoneWatch(Cell cell, Zone zone)
         (told, takenTo) = (begun.Begin, begun.Begin);
     }
 
+    /// <summary>Goes on where the same zone stood under an earlier plant file.</summary>
+    public void GoOn(ZoneWatch earlier)
+    {
+        (takenTo, told, regime, since, error) = (earlier.takenTo, earlier.told, earlier.regime, earlier.since, earlier.error);
+        touched.UnionWith(earlier.touched);
+        if (earlier.count.Open is { } open) count.GoOn(open);
+    }
+
     /// <summary>The sensors it looks at, by their place in the cell.</summary>
     public IReadOnlyList<int> Sensors => sensors;
 
