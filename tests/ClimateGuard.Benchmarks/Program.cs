@@ -45,6 +45,9 @@ switch (args)
     case ["diagnose-speed", ..]:
         DiagnoseSpeedBench.Run();
         return;
+    case ["diagnose-live", ..]:
+        DiagnoseLiveBench.Run(args);
+        return;
     case ["truth", ..]:
         await TruthBench.RunAsync(args);
         return;

@@ -86,7 +86,7 @@ public static class EventDecoder
         }
 
         var time = stated ?? arrivedAt ?? default;
-        var at = type is EventTypes.Door or EventTypes.PolicyReset ? "" : MachineOf(fields, machine);
+        var at = type is EventTypes.Door or EventTypes.PolicyReset or EventTypes.FindingOutcome ? "" : MachineOf(fields, machine);
         var found = ReadAs(fields, type, time, at);
         return fields.Problem is { } problem ? Refused(problem) : new EventResult(found, stated is null, null);
     }
@@ -132,6 +132,8 @@ public static class EventDecoder
                     fields.OptionalNumber("spindleRpm", 0, 500_000, "1/min"));
             case EventTypes.Door:
                 return new DoorMoved(time, fields.Text("sensor"), fields.Flag("open"));
+            case EventTypes.FindingOutcome:
+                return FindingOutcomeFields.Read(fields, time);
             case EventTypes.PolicyReset:
                 return new PolicyReset(time, fields.Text("by"));
             case EventTypes.Override:

@@ -20,6 +20,7 @@ public static class EventJson
         DoorMoved => EventTypes.Door,
         Overridden => EventTypes.Override,
         PolicyReset => EventTypes.PolicyReset,
+        FindingOutcome => EventTypes.FindingOutcome,
         _ => throw new ArgumentOutOfRangeException(nameof(happened), happened, "This kind of event has no name in the contract."),
     };
 
@@ -95,6 +96,9 @@ public static class EventJson
                 break;
             case PolicyReset reset:
                 writer.WriteString("by", reset.By);
+                break;
+            case FindingOutcome outcome:
+                FindingOutcomeFields.Write(writer, outcome);
                 break;
             case DoorMoved door:
                 writer.WriteString("sensor", door.Sensor);

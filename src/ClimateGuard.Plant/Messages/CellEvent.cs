@@ -179,6 +179,25 @@ public sealed record Overridden(DateTimeOffset Time, string Machine) : MachineEv
     public required DateTimeOffset Until { get; init; }
 }
 
+/// <summary>A person says what was found at a check of a finding, or closes it.</summary>
+/// <param name="Time">Event time.</param>
+/// <param name="Finding">Id of the finding.</param>
+/// <param name="By">Who.</param>
+public sealed record FindingOutcome(DateTimeOffset Time, string Finding, string By) : CellEvent(Time)
+{
+    /// <summary>Whether it closes the finding; else it is the answer of a check.</summary>
+    public bool Closes { get; init; }
+
+    /// <summary>Of a check: the cause that was checked, null for that of the finding. Of a closing: the cause that was verified, null when none was found.</summary>
+    public string? Cause { get; init; }
+
+    /// <summary>Of a check: whether what is expected of that cause was seen.</summary>
+    public bool Seen { get; init; }
+
+    /// <summary>Of a closing: what fixed it, or null.</summary>
+    public string? FixedBy { get; init; }
+}
+
 /// <summary>A person sets the limits that the cell moved by itself back to those of the plant file.</summary>
 /// <param name="Time">Event time.</param>
 /// <param name="By">Who.</param>
