@@ -11,6 +11,7 @@ internal sealed class DemoDesk
     private readonly DemoInspection? inspection;
     private readonly ConcurrentQueue<CellAction> wishes = new();
     private readonly TaskCompletionSource begun = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private readonly TaskCompletionSource<string> written = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private volatile Announcement[] told = [];
 
     /// <summary>A desk for a cell; incidents whose machine, door, sensor or air handler it has not are left out.</summary>
@@ -33,6 +34,12 @@ internal sealed class DemoDesk
 
     /// <summary>The file of the inspection results when it was written, or null.</summary>
     public string? ResultsFile { get; private set; }
+
+    /// <summary>What became of that file when it was handed to the worker, in words; null until then.</summary>
+    public string? ResultsTaken { get; set; }
+
+    /// <summary>Ends with the file of the inspection results when it was written.</summary>
+    public Task<string> ResultsWritten => written.Task;
 
     /// <summary>How far the past has been lived through, in words; null when the story goes on.</summary>
     public string? Past { get; set; }
@@ -62,5 +69,6 @@ internal sealed class DemoDesk
         if (inspection is null || ResultsFile is not null || world.Now < inspection.Due) return;
         await File.WriteAllLinesAsync(inspection.File, WeekInspection.Lines(world, inspection.Seed), cancellation);
         ResultsFile = inspection.File;
+        written.TrySetResult(inspection.File);
     }
 }

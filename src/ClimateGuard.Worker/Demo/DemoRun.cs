@@ -24,6 +24,7 @@ internal static class DemoRun
         {
             services.AddSingleton(desk);
             services.AddHostedService(_ => new CellPublisher(world, desk, clock, broker.Port));
+            services.AddHostedService(_ => new InspectionClerk(desk, new Uri(url)));
         });
 
         async Task LiveThroughAsync(IServiceProvider services, CancellationToken stopping)
