@@ -50,7 +50,6 @@ public sealed class DemoWeekTests
     }
 
     [Theory]
-    [InlineData("2026-07-08T12:56", "M2", "measure first,hold,watch", "demo-step2-wed-1300.png")]
     [InlineData("2026-07-08T19:18", "M2", "hold", "demo-step3-wed-1920.png")]
     [InlineData("2026-07-09T09:40", "M3", "hold", "demo-step5-thu-0946.png")]
     public async Task The_week_is_joined_at_a_moment_and_stands_as_the_story_says(string from, string machine, string levels, string picture)

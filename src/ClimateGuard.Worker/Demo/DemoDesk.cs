@@ -12,6 +12,7 @@ internal sealed class DemoDesk
     private readonly ConcurrentQueue<CellAction> wishes = new();
     private readonly TaskCompletionSource begun = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private readonly TaskCompletionSource<string> written = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private volatile SpanReading[] spans = [];
     private volatile Announcement[] told = [];
 
     /// <summary>A desk for a cell; incidents whose machine, door, sensor or air handler it has not are left out.</summary>
@@ -41,6 +42,9 @@ internal sealed class DemoDesk
     /// <summary>Ends with the file of the inspection results when it was written.</summary>
     public Task<string> ResultsWritten => written.Task;
 
+    /// <summary>What a span probe would read now on the parts that lie on machines: a visitor has no probe.</summary>
+    public IReadOnlyList<SpanReading> Spans => spans;
+
     /// <summary>How far the past has been lived through, in words; null when the story goes on.</summary>
     public string? Past { get; set; }
 
@@ -61,6 +65,7 @@ internal sealed class DemoDesk
     {
         while (wishes.TryDequeue(out var action)) world.Do(action);
         if (world.Told.Count > told.Length) told = [.. world.Told.Reverse()];
+        spans = [.. world.Description.Machines.Select(machine => SpanReading.Of(world, machine.Id)).OfType<SpanReading>()];
     }
 
     /// <summary>Writes what the inspection found, once its day has come; called like <see cref="DoWishes"/>.</summary>

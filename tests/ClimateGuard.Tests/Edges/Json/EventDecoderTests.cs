@@ -43,6 +43,11 @@ public sealed class EventDecoderTests
         { "coolant", """{"on":true,"t":1768046400000}""", new CoolantSwitched(Noon, "M1", true) },
         { "coolant", """{"on":false,"dry":true,"t":1768046400000}""", new CoolantSwitched(Noon, "M1", false, Dry: true) },
         { "machineState", """{"running":true,"powerKw":4.5,"spindleRpm":4000,"t":1768046400000}""", new MachineRunning(Noon, "M1", true, 4.5, 4000) },
+        {
+            "offsetSet",
+            """{"serial":"S1","scale":0.99998,"shiftXUm":-1.5,"shiftZUm":2,"by":"R. Lindt","t":1768046400000}""",
+            new OffsetSet(Noon, "M1") { Serial = "S1", ScaleFactor = 0.99998, ShiftXMicrometres = -1.5, ShiftZMicrometres = 2, By = "R. Lindt" }
+        },
         { "door", """{"sensor":"door/roller","open":false,"t":1768046400000}""", new DoorMoved(Noon, "door/roller", false) },
         {
             "override",
