@@ -24,6 +24,10 @@ public sealed partial class DemoScoreTests
         await demo.UntilLogAsync("values taken, 1 overrides scored");
         var after = await demo.GetAsync("/api/v1/score");
 
+        var leases = (await demo.GetAsync("/api/v1/ledger?kind=lease")).EnumerateArray().Select(line => line.GetProperty("content")).ToArray();
+        Assert.Single(leases, lease => lease.TryGetProperty("refused", out var refused) && refused.GetProperty("host").GetString() == "test-instance (invented)");
+        Assert.Single(leases, lease => !lease.TryGetProperty("refused", out _));
+
         // A result neither confirms nor refutes a hold: the measurements at the machine did.
         foreach (var count in new[] { "holds", "confirmed", "refuted", "undecided", "notMeasured" })
         {

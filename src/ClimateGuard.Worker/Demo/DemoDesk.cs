@@ -42,6 +42,9 @@ internal sealed class DemoDesk
     /// <summary>Ends with the file of the inspection results when it was written.</summary>
     public Task<string> ResultsWritten => written.Task;
 
+    /// <summary>What became of the second worker of the story, in words; null before it asked.</summary>
+    public string? SecondWorker { get; set; }
+
     /// <summary>What a span probe would read now on the parts that lie on machines: a visitor has no probe.</summary>
     public IReadOnlyList<SpanReading> Spans => spans;
 
