@@ -138,6 +138,8 @@ public static class EventDecoder
                 return new PolicyReset(time, fields.Text("by"));
             case EventTypes.Override:
                 return Override(fields, time, machine);
+            case EventTypes.OffsetSet:
+                return Offset(fields, time, machine);
             default:
                 fields.Refuse($"this type of event is not known; allowed are {string.Join(", ", EventTypes.All)}");
                 return null;
@@ -223,6 +225,16 @@ public static class EventDecoder
                 return null;
         }
     }
+
+    private static OffsetSet Offset(JsonFields fields, DateTimeOffset time, string machine) => new(time, machine)
+    {
+        Serial = fields.Text("serial"),
+        ScaleFactor = fields.Number("scale", 0.99, 1.01, "times"),
+        ShiftXMicrometres = fields.OptionalNumber("shiftXUm", -10_000, 10_000, "µm") ?? 0,
+        ShiftYMicrometres = fields.OptionalNumber("shiftYUm", -10_000, 10_000, "µm") ?? 0,
+        ShiftZMicrometres = fields.OptionalNumber("shiftZUm", -10_000, 10_000, "µm") ?? 0,
+        By = fields.Text("by"),
+    };
 
     private static Overridden Override(JsonFields fields, DateTimeOffset time, string machine) => new(time, machine)
     {

@@ -19,6 +19,7 @@ public static class EventJson
         MachineRunning => EventTypes.MachineState,
         DoorMoved => EventTypes.Door,
         Overridden => EventTypes.Override,
+        OffsetSet => EventTypes.OffsetSet,
         PolicyReset => EventTypes.PolicyReset,
         FindingOutcome => EventTypes.FindingOutcome,
         _ => throw new ArgumentOutOfRangeException(nameof(happened), happened, "This kind of event has no name in the contract."),
@@ -93,6 +94,14 @@ public static class EventJson
                 writer.WriteBoolean("running", running.Running);
                 Optional(writer, "powerKw", running.PowerKilowatts);
                 Optional(writer, "spindleRpm", running.SpindleRevolutionsPerMinute);
+                break;
+            case OffsetSet offset:
+                writer.WriteString("serial", offset.Serial);
+                writer.WriteNumber("scale", offset.ScaleFactor);
+                writer.WriteNumber("shiftXUm", offset.ShiftXMicrometres);
+                writer.WriteNumber("shiftYUm", offset.ShiftYMicrometres);
+                writer.WriteNumber("shiftZUm", offset.ShiftZMicrometres);
+                writer.WriteString("by", offset.By);
                 break;
             case PolicyReset reset:
                 writer.WriteString("by", reset.By);

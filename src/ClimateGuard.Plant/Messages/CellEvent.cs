@@ -93,6 +93,29 @@ public sealed record CutMoved(DateTimeOffset Time, string Machine) : MachineEven
 /// <param name="Axes">The axes that were set.</param>
 public sealed record DatumProbed(DateTimeOffset Time, string Machine, IReadOnlyList<Axis> Axes) : MachineEvent(Time, Machine);
 
+/// <summary>A setter has set an offset at the control: a scale factor on the program about the datum and a shift of the work offset.</summary>
+/// <remarks>The program proposes and takes note; it never sets one. Probing the datum anew, or another part, ends it.</remarks>
+public sealed record OffsetSet(DateTimeOffset Time, string Machine) : MachineEvent(Time, Machine)
+{
+    /// <summary>Serial number of the part it was set for.</summary>
+    public required string Serial { get; init; }
+
+    /// <summary>Factor on the program about the datum, near 1.</summary>
+    public required double ScaleFactor { get; init; }
+
+    /// <summary>Shift of the work offset in X, in µm.</summary>
+    public double ShiftXMicrometres { get; init; }
+
+    /// <summary>Shift of the work offset in Y, in µm.</summary>
+    public double ShiftYMicrometres { get; init; }
+
+    /// <summary>Shift of the work offset in Z, in µm.</summary>
+    public double ShiftZMicrometres { get; init; }
+
+    /// <summary>Who set it.</summary>
+    public required string By { get; init; }
+}
+
 /// <summary>Something was measured at the machine.</summary>
 /// <param name="Time">Event time.</param>
 /// <param name="Machine">Id of the machine.</param>

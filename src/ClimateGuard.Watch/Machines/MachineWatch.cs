@@ -108,7 +108,7 @@ public sealed class MachineWatch
                 MeasurementsTaken.Score(state, measured, ModelOf(state), happened, decisions);
                 return (measured with { Permits = measured.Permits with { Latch = null } }, TimingCause.Measured, null);
             default:
-                return (state, happened is JobLoaded ? TimingCause.Asked : TimingCause.Happened, null);
+                return (state, happened is JobLoaded or OffsetSet ? TimingCause.Asked : TimingCause.Happened, null);
         }
     }
 
