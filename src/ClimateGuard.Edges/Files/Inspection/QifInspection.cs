@@ -9,6 +9,8 @@ namespace ClimateGuard.Edges.Files;
 /// <summary>What holds for one set of measurements: the component, its part number, when it was inspected.</summary>
 internal sealed record QifInspection(string? Serial, Part? Part, DateTimeOffset? End)
 {
+    private static readonly string[] PartNames = ["ModelNumber", "PartNumber", "Name"];
+
     public static QifInspection Of(QifDocument document, XElement results, List<string> problems)
     {
         var trace = results.Element(QifReader.Qif + "InspectionTraceability")
@@ -66,7 +68,7 @@ internal sealed record QifInspection(string? Serial, Part? Part, DateTimeOffset?
         }
 
         var part = document.Root.Elements(QifReader.Qif + "Product").Elements(QifReader.Qif + "PartSet").Elements(QifReader.Qif + "Part").ToArray();
-        return new[] { "ModelNumber", "PartNumber", "Name" }
+        return PartNames
             .SelectMany(name => part.Select(one => one.Child(name)).OfType<string>())
             .Select(document.Cell.FindPart).OfType<Part>().FirstOrDefault();
     }
