@@ -51,9 +51,11 @@ public sealed class GenealogyRecord
         WorkStep[] fitting =
         [
             .. known.Where(step => (value.Operation.Length == 0 || step.Operation == value.Operation) && (value.Machine.Length == 0 || step.Machine == value.Machine)
-                && (step.Part.Length == 0 || value.Part.Length == 0 || step.Part == value.Part)
-                && (step.Cuts.Count == 0 || step.Cuts.Any(cut => cut.Feature is null || cut.Feature == value.Feature.Id))),
+                && (step.Part.Length == 0 || value.Part.Length == 0 || step.Part == value.Part)),
         ];
+        // A step that says it cut this feature wins; one that names no feature, or others only, may still have.
+        WorkStep[] named = [.. fitting.Where(step => step.Cuts.Any(cut => cut.Feature == value.Feature.Id) || step.RequestOf(value.Feature.Id) is not null)];
+        fitting = named.Length > 0 ? named : fitting;
         if (fitting.Length == 0)
             return (null, $"serial {value.Serial} was not cut as {value.Part} operation {Word(value.Operation)} on {Word(value.Machine)}; known: {string.Join("; ", known.Take(5).Select(step => $"{step.Part} operation {step.Operation} on {step.Machine}"))}");
         if (value.Machine.Length == 0 && fitting.Select(step => (step.Machine, step.Operation)).Distinct().Count() > 1)

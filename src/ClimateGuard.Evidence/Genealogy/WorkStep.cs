@@ -57,11 +57,17 @@ public sealed record WorkStep
     /// <summary>How the times of the cut are known.</summary>
     public CutBoundary Boundary => Cuts.Count > 0 ? CutBoundary.Cut : Events.Any(happened => happened is PermitRequested) ? CutBoundary.Request : CutBoundary.Job;
 
+    /// <summary>The last request for one feature that no cut of its own followed, or null.</summary>
+    /// <param name="feature">Id of the feature, or null.</param>
+    public PermitRequested? RequestOf(string? feature) => feature is null || Cuts.Any(cut => cut.Feature == feature)
+        ? null : Events.OfType<PermitRequested>().LastOrDefault(request => request.Feature == feature);
+
     /// <summary>From the begin of the first finish cut to the end of the last; null when nobody said.</summary>
     /// <param name="feature">Of the cuts of this feature where it has some of its own, else of all; null for all.</param>
     public (DateTimeOffset Start, DateTimeOffset? End)? Window(string? feature = null)
     {
         var own = Cuts.Where(cut => feature is not null && cut.Feature == feature).ToArray();
+        if (own.Length == 0 && RequestOf(feature) is { } request) return (request.Time, request.Time + request.Planned);
         IReadOnlyList<CutSpan> cuts = own.Length > 0 ? own : Cuts;
         return cuts.Count == 0 ? null : (cuts[0].Start, cuts[^1].End);
     }

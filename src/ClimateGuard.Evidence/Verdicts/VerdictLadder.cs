@@ -4,7 +4,7 @@ namespace ClimateGuard.Evidence;
 /// <remarks>
 /// 0 below 70 % of valid data or an unknown measurement. 1 when |x| + 1.645·u is below a fifth of the deviation and the model is validated. 3 from a
 /// fifth to 70 % with right sign and pattern. 4 from 70 to 130 % with the signature and no competing recorded change. 5 is 4 with independent
-/// evidence. Everything else is 2; so is, at most, a confounded case, one whose model is not validated, and one of which only a range of the
+/// evidence. An effect or a deviation that is not larger than its own uncertainty carries no more than 2. Everything else is 2; so is, at most, a confounded case, one whose model is not validated, and one of which only a range of the
 /// deviation is known. Limits: common practice, no source.
 /// </remarks>
 public static class VerdictLadder
@@ -55,6 +55,7 @@ public static class VerdictLadder
 
         reasons.Add(FormattableString.Invariant($"temperature predicts {x:0.0} ± {given.UPredicted:0.0} µm of {y:0.0} ± {given.UDeviation:0.0} µm: {share:P0}"));
         if (Math.Abs(y) <= 2 * given.UDeviation) return Stop("the deviation is not larger than what the measurement alone may make");
+        if (Math.Abs(x) <= OneSided * given.UPredicted) return Stop("the predicted effect is not larger than its own uncertainty");
         if (given.HasSign && share < 0) return Stop("the sign is wrong");
         if (share < LeastShare) return Stop("the size is too small, and too uncertain to exclude it");
         if (share > MostShare) return Stop("the size is too large");

@@ -22,9 +22,7 @@ public static class RecordedCuts
             var step = (WorkStep)group.Key!;
             RecordedCut[] own = [.. group.Select(one => one.Cut).OrderBy(cut => cut.Start)];
 
-            // A request whose cut began later was recorded twice; the cut counts.
-            var recorded = step.Cuts.Count > 0 ? own.Where(cut => step.Cuts.Any(span => span.Start == cut.Start)).ToArray() : own;
-            recorded = recorded.Length > 0 ? recorded : own;
+            var recorded = Counting(step, own);
             if (cell.FindPart(recorded[0].Part.Length > 0 ? recorded[0].Part : step.Part) is not { } part || cell.FindMachine(step.Machine) is not { } machine)
             {
                 continue;
@@ -36,13 +34,41 @@ public static class RecordedCuts
                 Part = part,
                 Machine = machine,
                 Samples = recorded.Length == 1 ? recorded[0].Samples : [.. recorded.SelectMany(cut => cut.Samples).GroupBy(sample => sample.Time).Select(same => same.Last()).OrderBy(sample => sample.Time)],
-                Frozen = recorded[0].Frozen,
+                Frozen = Frozen(step, part, recorded),
                 From = recorded[0].Start,
                 To = recorded[^1].End,
             });
         }
 
         return found;
+    }
+
+    // A request whose cut began later was recorded twice, and the cut counts; a request that no cut followed is all there is of its feature.
+    private static RecordedCut[] Counting(WorkStep step, RecordedCut[] own)
+    {
+        RecordedCut[] counting =
+        [
+            .. own.Where(cut => step.Cuts.Any(span => span.Start == cut.Start)
+                || step.Events.OfType<PermitRequested>().Any(request => request.Time == cut.Start && step.RequestOf(request.Feature)?.Time == request.Time)),
+        ];
+        return counting.Length > 0 ? counting : own;
+    }
+
+    // Each feature by the cut it belongs to: what was predicted of a groove when another was cut is not its prediction.
+    private static Dictionary<string, Prediction> Frozen(WorkStep step, Part part, RecordedCut[] recorded)
+    {
+        var frozen = new Dictionary<string, Prediction>(StringComparer.Ordinal);
+        foreach (var feature in part.Features)
+        {
+            var start = step.Window(feature.Id)?.Start;
+            var cut = recorded.LastOrDefault(one => one.Start <= start) ?? recorded[0];
+            if (cut.Frozen.TryGetValue(feature.Id, out var prediction))
+            {
+                frozen.Add(feature.Id, prediction);
+            }
+        }
+
+        return frozen;
     }
 
     private static WorkStep? StepOf(GenealogyRecord genealogy, RecordedCut cut) => genealogy.OfSerial(cut.Work.Serial).LastOrDefault(step =>
