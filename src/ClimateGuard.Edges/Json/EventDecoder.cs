@@ -167,6 +167,10 @@ public static class EventDecoder
             Part = fields.Text("part"),
             Operation = fields.Text("operation"),
             Pallet = fields.OptionalText("pallet"),
+            Nest = fields.OptionalText("nest"),
+            Batch = fields.OptionalText("batch"),
+            Operator = fields.OptionalText("operator"),
+            Program = fields.OptionalText("program"),
             Planned = fields.OptionalMinutes("plannedMinutes"),
             Origin = fields.OptionalText("origin"),
             EnteredCell = fields.OptionalTime("enteredCell"),
@@ -184,6 +188,8 @@ public static class EventDecoder
         Planned = fields.OptionalMinutes("plannedMinutes"),
         RequestId = fields.Text("requestId"),
         SentAt = fields.OptionalTime("sentAt"),
+        Program = fields.OptionalText("program"),
+        Tool = fields.OptionalText("tool"),
     };
 
     private static CutMoved Cut(JsonFields fields, DateTimeOffset time, string machine, bool started) => new(time, machine)
@@ -193,6 +199,7 @@ public static class EventDecoder
         Operation = fields.Text("operation"),
         Feature = fields.OptionalText("feature"),
         Hole = fields.OptionalWhole("hole", 0, 1_000_000),
+        Tool = fields.OptionalText("tool"),
     };
 
     private static Measured? Measurement(JsonFields fields, DateTimeOffset time, string machine)

@@ -24,6 +24,18 @@ public sealed record JobLoaded(DateTimeOffset Time, string Machine) : MachineEve
     /// <summary>Pallet, or null.</summary>
     public string? Pallet { get; init; }
 
+    /// <summary>Its place on a pallet that holds several parts, or null.</summary>
+    public string? Nest { get; init; }
+
+    /// <summary>Material batch or heat, or null.</summary>
+    public string? Batch { get; init; }
+
+    /// <summary>Who works at the machine, or null.</summary>
+    public string? Operator { get; init; }
+
+    /// <summary>Program with its revision, or null.</summary>
+    public string? Program { get; init; }
+
     /// <summary>How long the finish cut is planned to take, or null for the features' own times.</summary>
     public TimeSpan? Planned { get; init; }
 
@@ -66,6 +78,12 @@ public sealed record PermitRequested(DateTimeOffset Time, string Machine) : Mach
 
     /// <summary>When the control sent it, or null.</summary>
     public DateTimeOffset? SentAt { get; init; }
+
+    /// <summary>Program with its revision, or null.</summary>
+    public string? Program { get; init; }
+
+    /// <summary>The tool, or null.</summary>
+    public string? Tool { get; init; }
 }
 
 /// <summary>A finish cut began or ended.</summary>
@@ -85,6 +103,9 @@ public sealed record CutMoved(DateTimeOffset Time, string Machine) : MachineEven
 
     /// <summary>Hole number in its feature, or null.</summary>
     public int? Hole { get; init; }
+
+    /// <summary>The tool, or null.</summary>
+    public string? Tool { get; init; }
 }
 
 /// <summary>The datum was probed and the work offset set: drift starts again from zero in these axes.</summary>
