@@ -67,16 +67,21 @@ public sealed record Swing(
             from, stretch, peak, rho[peak], HalfPeriods(x), size, x.Length / (double)peak, high > 0 ? x.Average(Math.Abs) / high : 0);
     }
 
+    // Running sums, so that the middle of each minute costs two differences and not 121 additions.
     private static double[]? Detrended(double[] row, int from, int stretch)
     {
-        var half = Trend / 2;
+        var sums = new double[stretch + 1];
+        for (var i = 0; i < stretch; i++)
+        {
+            if (double.IsNaN(row[from + i])) return null;
+            sums[i + 1] = sums[i] + row[from + i];
+        }
+
         var x = new double[stretch];
         for (var i = 0; i < stretch; i++)
         {
-            var value = row[from + i];
-            var middle = RowMath.Mean(row, from + Math.Clamp(i - half, 0, stretch - Trend), Trend);
-            if (double.IsNaN(value) || double.IsNaN(middle)) return null;
-            x[i] = value - middle;
+            var first = Math.Clamp(i - (Trend / 2), 0, stretch - Trend);
+            x[i] = row[from + i] - ((sums[first + Trend] - sums[first]) / Trend);
         }
 
         return x;

@@ -2,22 +2,26 @@ using ClimateGuard.Plant;
 
 namespace ClimateGuard.Enclosure;
 
-/// <summary>The last 26 hours of every sensor as means of minutes, for the live pass.</summary>
+/// <summary>The last minutes of every sensor as means, for the live pass.</summary>
 /// <remarks>
-/// Holds 16 bytes per minute of each sensor that speaks, about 25 kB a sensor, however long it runs; a reading costs no allocation once its
+/// Holds 12 bytes per minute of each sensor that speaks, about 19 kB a sensor over 26 hours, however long it runs; a reading costs no allocation once its
 /// sensor has spoken. A reading older than the window is left out: it came too late for a live judgement. Not safe across threads.
 /// </remarks>
 /// <param name="cell">The cell.</param>
-public sealed class MinuteWindow(Cell cell)
+/// <param name="minutes">How many minutes it reaches back, at least 60.</param>
+public sealed class MinuteWindow(Cell cell, int minutes = MinuteWindow.DayMinutes)
 {
-    /// <summary>How many minutes it reaches back; a local day has at most 25 hours.</summary>
-    public const int Minutes = 26 * 60;
+    /// <summary>Enough for a local day, which has at most 25 hours.</summary>
+    public const int DayMinutes = 26 * 60;
 
     private const long MinuteMilliseconds = 60_000;
     private readonly double[]?[] sums = new double[]?[cell.Sensors.Count];
     private readonly int[]?[] counts = new int[]?[cell.Sensors.Count];
     private long newest = long.MinValue;
     private long oldest = long.MaxValue;
+
+    /// <summary>How many minutes it reaches back.</summary>
+    public int Minutes { get; } = minutes;
 
     /// <summary>The first minute it has anything of, or null; never more than <see cref="Minutes"/> back.</summary>
     public DateTimeOffset? From => newest == long.MinValue ? null : TimeOf(Math.Max(oldest, newest - Minutes + 1));
@@ -49,14 +53,22 @@ public sealed class MinuteWindow(Cell cell)
     /// <summary>The minutes before a moment as a frame; null when nothing is known of them.</summary>
     /// <param name="end">The end, exclusive, on a minute.</param>
     /// <param name="minutes">How many, at most <see cref="Minutes"/>; fewer come back where nothing was known before.</param>
-    public SignalFrame? Before(DateTimeOffset end, int minutes)
+    public SignalFrame? Before(DateTimeOffset end, int minutes) => Before(end, minutes, cell, null);
+
+    /// <summary>The same for some sensors alone.</summary>
+    /// <param name="end">The end, exclusive, on a minute.</param>
+    /// <param name="minutes">How many.</param>
+    /// <param name="part">A cell that has these sensors and no others.</param>
+    /// <param name="sensors">Where each of its sensors stands in the whole cell; null when it is the whole cell.</param>
+    public SignalFrame? Before(DateTimeOffset end, int minutes, Cell part, IReadOnlyList<int>? sensors)
     {
+        ArgumentNullException.ThrowIfNull(part);
         var to = end.ToUnixTimeMilliseconds() / MinuteMilliseconds;
         var from = Math.Max(Math.Max(to - minutes, newest - Minutes + 1), oldest);
         if (newest == long.MinValue || to <= from) return null;
-        var rows = new double[]?[sums.Length];
-        for (var sensor = 0; sensor < rows.Length; sensor++) rows[sensor] = Row(sensor, from, (int)(to - from));
-        return FrameBuilder.Bridged(cell, TimeOf(from), (int)(to - from), rows, []);
+        var rows = new double[]?[part.Sensors.Count];
+        for (var sensor = 0; sensor < rows.Length; sensor++) rows[sensor] = Row(sensors?[sensor] ?? sensor, from, (int)(to - from));
+        return FrameBuilder.Bridged(part, TimeOf(from), (int)(to - from), rows, []);
     }
 
     private double[]? Row(int sensor, long from, int minutes)
@@ -107,7 +119,7 @@ public sealed class MinuteWindow(Cell cell)
         return true;
     }
 
-    private static int Place(long minute) => (int)(((minute % Minutes) + Minutes) % Minutes);
+    private int Place(long minute) => (int)(((minute % Minutes) + Minutes) % Minutes);
 
     private static DateTimeOffset TimeOf(long minute) => DateTimeOffset.FromUnixTimeMilliseconds(minute * MinuteMilliseconds);
 }

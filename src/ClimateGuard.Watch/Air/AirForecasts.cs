@@ -6,6 +6,9 @@ namespace ClimateGuard.Watch;
 /// <summary>The forecasts of all zones of a cell. Deterministic; owned by one thread at a time.</summary>
 public sealed class AirForecasts
 {
+    /// <summary>The most zones of a cell that is forecast: each takes a few megabytes for what it has learned.</summary>
+    public const int MostZones = 32;
+
     private readonly ZoneForecaster[] forecasters;
     private readonly AirCourse?[] courses;
     private readonly long[] takenTo;
@@ -15,7 +18,7 @@ public sealed class AirForecasts
     public AirForecasts(Cell cell)
     {
         ArgumentNullException.ThrowIfNull(cell);
-        Zones = cell.Zones;
+        Zones = cell.Zones.Count > MostZones ? [] : cell.Zones;
         var local = TimeZoneInfo.TryFindSystemTimeZoneById(cell.Description.TimeZone, out var found) ? found : TimeZoneInfo.Utc;
 
         // The costly fits take turns, so that no pass has to wait for those of all zones.
@@ -24,8 +27,11 @@ public sealed class AirForecasts
         takenTo = [.. forecasters.Select(_ => long.MinValue)];
     }
 
-    /// <summary>The zones, in the order of the plant file.</summary>
+    /// <summary>The zones, in the order of the plant file; none where there are more than <see cref="MostZones"/>.</summary>
     public IReadOnlyList<Zone> Zones { get; }
+
+    /// <summary>Up to when minutes were taken in every zone, or null.</summary>
+    public DateTimeOffset? TakenTo => takenTo.Length == 0 || takenTo.Min() == long.MinValue ? null : DateTimeOffset.FromUnixTimeMilliseconds(takenTo.Min());
 
     /// <summary>What they are after days of the past.</summary>
     /// <param name="cell">The cell.</param>

@@ -20,27 +20,29 @@ public sealed record AirPast(
     /// <summary>Reads it, day by day; a store that fails gives what was read until then.</summary>
     /// <param name="readings">The store.</param>
     /// <param name="cell">The cell.</param>
-    /// <param name="days">How many days that are over.</param>
+    /// <param name="air">The watch it is for, which knows how many days and which sensors matter.</param>
     /// <param name="until">Up to when.</param>
     /// <param name="cancellation">Stops reading.</param>
     /// <remarks>Where a sensor has more than 20 000 values a day, the least and the greatest of each stretch stand for it.</remarks>
-    public static async Task<AirPast> ReadAsync(IReadingStore readings, Cell cell, int days, DateTimeOffset until, CancellationToken cancellation)
+    public static async Task<AirPast> ReadAsync(IReadingStore readings, Cell cell, AirWatch air, DateTimeOffset until, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(readings);
         ArgumentNullException.ThrowIfNull(cell);
+        ArgumentNullException.ThrowIfNull(air);
+        var sensors = air.Watched;
         var zone = TimeZoneInfo.TryFindSystemTimeZoneById(cell.Description.TimeZone, out var found) ? found : TimeZoneInfo.Utc;
         var today = DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(until, zone).DateTime);
         var frames = new List<SignalFrame>();
         var minutes = new List<(int, DateTimeOffset, double)>();
         try
         {
-            for (var back = days; back > 0; back--)
+            for (var back = air.PastDays; back > 0; back--)
             {
                 var date = today.AddDays(-back);
-                if (await DayAsync(readings, cell, MidnightOf(date, zone), MidnightOf(date.AddDays(1), zone), cancellation) is { } frame) frames.Add(frame);
+                if (await DayAsync(readings, cell, sensors, MidnightOf(date, zone), MidnightOf(date.AddDays(1), zone), cancellation) is { } frame) frames.Add(frame);
             }
 
-            await LastAsync(readings, cell, until, minutes, cancellation);
+            await LastAsync(readings, cell, air, until, minutes, cancellation);
             return new AirPast(cell, frames, minutes, today, null) { Forecasts = AirForecasts.Learned(cell, frames) };
         }
         catch (Exception failed) when (failed is not (OperationCanceledException or OutOfMemoryException))
@@ -49,10 +51,11 @@ public sealed record AirPast(
         }
     }
 
-    private static async Task<SignalFrame?> DayAsync(IReadingStore readings, Cell cell, DateTimeOffset from, DateTimeOffset to, CancellationToken cancellation)
+    private static async Task<SignalFrame?> DayAsync(
+        IReadingStore readings, Cell cell, IReadOnlyList<int> sensors, DateTimeOffset from, DateTimeOffset to, CancellationToken cancellation)
     {
         var day = new MinuteWindow(cell);
-        for (var sensor = 0; sensor < cell.Sensors.Count; sensor++)
+        foreach (var sensor in sensors)
         {
             foreach (var point in await readings.ReadAsync(cell.Sensors[sensor].Id, from, to, PointsOfDay, cancellation))
                 day.Add(sensor, point.EpochMilliseconds, point.Value);
@@ -62,11 +65,11 @@ public sealed record AirPast(
     }
 
     private static async Task LastAsync(
-        IReadingStore readings, Cell cell, DateTimeOffset until, List<(int Sensor, DateTimeOffset Minute, double Mean)> minutes, CancellationToken cancellation)
+        IReadingStore readings, Cell cell, AirWatch air, DateTimeOffset until, List<(int Sensor, DateTimeOffset Minute, double Mean)> minutes, CancellationToken cancellation)
     {
-        for (var sensor = 0; sensor < cell.Sensors.Count; sensor++)
+        foreach (var sensor in air.Watched)
         {
-            var points = await readings.ReadAsync(cell.Sensors[sensor].Id, until.AddMinutes(-MinuteWindow.Minutes), until, PointsOfDay, cancellation);
+            var points = await readings.ReadAsync(cell.Sensors[sensor].Id, until.AddMinutes(-air.WindowMinutes), until, PointsOfDay, cancellation);
             minutes.AddRange(points.GroupBy(point => point.EpochMilliseconds / 60_000)
                 .Select(group => (sensor, DateTimeOffset.FromUnixTimeMilliseconds(group.Key * 60_000), group.Average(point => point.Value))));
         }

@@ -37,7 +37,7 @@ internal sealed class AirPastReader(CellLoopPorts ports, TimeProvider time)
         {
             followed = air;
             air.AwaitPast();
-            reading = Task.Run(() => AirPast.ReadAsync(ports.Readings, cell, air.PastDays, time.GetUtcNow(), cancellation), cancellation);
+            reading = Task.Run(() => AirPast.ReadAsync(ports.Readings, cell, air, time.GetUtcNow(), cancellation), cancellation);
         }
 
         if (reading is { IsCompletedSuccessfully: true })

@@ -49,7 +49,7 @@ public sealed partial class AirWatch
     private IReadOnlyList<SignalOnset> MovedFirst(FindingCase told, UnitWatch unit, DateTimeOffset moment)
     {
         var from = (told.Onset ?? told.OpenedAt) - BeforeOnset;
-        var minutes = (int)Math.Clamp((moment - from).TotalMinutes, 0, MinuteWindow.Minutes);
+        var minutes = (int)Math.Clamp((moment - from).TotalMinutes, 0, window.Minutes);
         return window.Before(moment, minutes) is { } frame ? unit.MovedFirstIn(frame) : [];
     }
 

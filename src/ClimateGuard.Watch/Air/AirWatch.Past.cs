@@ -20,7 +20,7 @@ public sealed partial class AirWatch
     internal void Restore(IReadOnlyList<FindingCase> findings, IReadOnlyList<ZoneExcursion> excursions, IEnumerable<MachineState> machines)
     {
         book.Restore([.. findings.Where(finding => Exists(cell, finding.Place))]);
-        foreach (var newest in excursions.GroupBy(e => e.Zone).Select(group => group.Last()).Where(e => e.End is null))
+        foreach (var newest in excursions.GroupBy(e => e.Zone).Select(group => group.Last()))
         {
             Array.Find(zones, zone => zone.Zone.Id == newest.Zone)?.GoOn(newest);
         }

@@ -10,6 +10,7 @@ public sealed partial class AirWatch
     private const int MostDays = 14;
     private const int LeastMinutes = 120;
     private const int LeastMinutesOfDay = 360;
+    private const int WithoutHandlersMinutes = 120;
     private static readonly TimeSpan AheadOfUs = TimeSpan.FromMinutes(10);
 
     private readonly Cell cell;
@@ -20,6 +21,7 @@ public sealed partial class AirWatch
     private readonly ZoneWatch[] zones;
     private readonly FindingBook book;
     private AirForecasts forecasts;
+    private readonly bool[] watched;
     private readonly Dictionary<string, JobLoaded> loaded = new(StringComparer.Ordinal);
     private long notAfter = long.MaxValue;
     private DateTimeOffset? next;
@@ -41,13 +43,23 @@ public sealed partial class AirWatch
         ArgumentNullException.ThrowIfNull(pace);
         (this.cell, this.pace, this.book) = (cell, pace, book);
         local = TimeZoneInfo.TryFindSystemTimeZoneById(cell.Description.TimeZone, out var found) ? found : TimeZoneInfo.Utc;
-        window = new MinuteWindow(cell);
-        PastDays = (int)Math.Clamp(MostBytesOfDays / (8L * LiveSpan.DayMinutes * Math.Max(1, cell.Sensors.Count)), 2, MostDays);
-        units = [.. cell.Description.AirHandlers.Select(handler => new UnitWatch(cell, handler, PastDays))];
-        zones = [.. cell.Zones.Select(zone => new ZoneWatch(zone))];
+        var handlers = cell.Description.AirHandlers;
+        window = new MinuteWindow(cell, handlers.Count > 0 ? MinuteWindow.DayMinutes : WithoutHandlersMinutes);
+        PastDays = handlers.Count == 0 ? 0 : (int)Math.Clamp(MostBytesOfDays / (8L * LiveSpan.DayMinutes * Math.Max(1, cell.Sensors.Count)), 2, MostDays);
+        units = [.. handlers.Select(handler => new UnitWatch(cell, handler, PastDays))];
+        zones = [.. cell.Zones.Select(zone => new ZoneWatch(cell, zone))];
+        watched = new bool[cell.Sensors.Count];
+        Array.Fill(watched, handlers.Count > 0);
+        foreach (var sensor in zones.SelectMany(zone => zone.Sensors)) watched[sensor] = true;
         forecasts = new AirForecasts(cell);
         Snapshot = AirSnapshot.Nothing;
     }
+
+    /// <summary>The sensors whose history matters, by their place in the cell.</summary>
+    internal IReadOnlyList<int> Watched => [.. Enumerable.Range(0, watched.Length).Where(sensor => watched[sensor])];
+
+    /// <summary>How many minutes are kept.</summary>
+    internal int WindowMinutes => window.Minutes;
 
     /// <summary>How many earlier days are kept as what is usual: 14, fewer where a cell has so many sensors that they would take more than 64 MB.</summary>
     public int PastDays { get; }
@@ -67,17 +79,19 @@ public sealed partial class AirWatch
         var after = new AirWatch(next, pace, book.Copy()) { notAfter = notAfter };
         decisions.AddRange(after.book.CloseGone(place => Exists(next, place), moment).Select(gone => new FindingTold(moment, gone)));
         foreach (var (machine, job) in loaded) after.loaded[machine] = job;
+        foreach (var zone in after.zones)
+        {
+            if (Array.Find(zones, known => known.Zone.Id == zone.Zone.Id) is { } earlier) zone.GoOn(earlier);
+        }
+
         after.Snapshot = Snapshot with { Findings = after.book.Standing, Closed = after.book.Closed };
         return after;
     }
 
-    /// <summary>How the air of a zone is expected to move, or null when nothing better is known than that it stays.</summary>
-    internal AirCourse? CourseOf(string zone) => forecasts.CourseOf(zone);
-
     /// <summary>Takes a reading that is trusted.</summary>
     internal void Take(in TrustedReading reading)
     {
-        if (reading.EpochMilliseconds <= notAfter) window.Add(reading.Raw.Sensor, reading.EpochMilliseconds, reading.Value);
+        if (watched[reading.Raw.Sensor] && reading.EpochMilliseconds <= notAfter) window.Add(reading.Raw.Sensor, reading.EpochMilliseconds, reading.Value);
     }
 
     /// <summary>Takes what happened in the cell.</summary>
@@ -129,16 +143,9 @@ public sealed partial class AirWatch
 
     private void TakeZones(DateTimeOffset end, List<Decision> decisions)
     {
-        var from = zones.Min(zone => zone.TakenTo);
-        var minutes = from is { } taken ? (int)Math.Clamp((end - taken).TotalMinutes, LiveSpan.QuickMinutes, MinuteWindow.Minutes) : LiveSpan.DayMinutes;
-        if (zones.Length == 0 || window.Before(end, minutes) is not { } frame) return;
-        ZoneSignals[] signals = [.. zones.Select(zone => new ZoneSignals(cell, zone.Zone, frame))];
-        forecasts.Take(signals);
-        for (var z = 0; z < zones.Length; z++)
-        {
-            var zone = zones[z];
-            zone.Take(signals[z], loaded.Values.Where(job => ZoneOf(job.Machine) == zone).OrderBy(job => job.Machine, StringComparer.Ordinal), end, decisions);
-        }
+        TakeForecasts(end);
+        var jobs = loaded.Values.OrderBy(job => job.Machine, StringComparer.Ordinal).ToLookup(job => cell.FindMachine(job.Machine)?.Zone, StringComparer.Ordinal);
+        foreach (var zone in zones) zone.Take(window, jobs[zone.Zone.Id], end, decisions);
     }
 
     private void Judge(DateTimeOffset end, bool dayIsOver, IReadOnlyList<MachineState> machines, List<Decision> decisions)
@@ -166,7 +173,7 @@ public sealed partial class AirWatch
         Findings = book.Standing,
         Closed = book.Closed,
         Units = [.. units.Select(unit => unit.Snapshot)],
-        Zones = [.. zones.Select((zone, place) => zone.Snapshot with { Forecast = forecasts.LatestOf(place), Scores = forecasts.ScoresOf(place) })],
+        Zones = [.. zones.Select((zone, place) => WithForecast(zone.Snapshot, place))],
         Notes = Notes(),
     };
 
@@ -177,6 +184,7 @@ public sealed partial class AirWatch
         if (pastFailed is { } why) notes.Add($"The history could not be read ({why}); what is usual is learned anew from now on.");
         if (!awaitsPast && units.Any(unit => unit.Snapshot.DaysKnown < 2))
             notes.Add("Fewer than two earlier days are known, so causes that show only against what is usual cannot be told yet.");
+        if (zones.Length > forecasts.Zones.Count) notes.Add($"The air of a cell of more than {AirForecasts.MostZones} zones is not forecast; it is expected to stay.");
         return notes;
     }
 

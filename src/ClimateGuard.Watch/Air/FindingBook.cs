@@ -67,6 +67,7 @@ internal sealed class FindingBook
 
             if (track.Standing?.Id == finding.Id) track.Standing = null;
             Keep(finding);
+            track.EndedAt = finding.ClosedAt;
             if (finding.By is not null) track.SettledAt = finding.ClosedAt;
             if (finding.Verified is { } verified) Priors = Priors.Closed(verified);
         }
@@ -96,7 +97,8 @@ internal sealed class FindingBook
         track.ShowsSince ??= moment;
         if (track.SettledAt is { } settled && !(seen.Onset > settled)) return null;
         var cause = seen.Assessment.Cause;
-        var lasted = moment - (seen.Onset ?? track.ShowsSince.Value);
+        var began = seen.Onset is { } onset && !(onset <= track.EndedAt) ? onset : track.ShowsSince.Value;
+        var lasted = moment - began;
         if (lasted < cause.OnAfter && !LiveSpan.NeedsDays(cause)) return null;
         track.SettledAt = null;
         track.GoneSince = null;
@@ -124,7 +126,7 @@ internal sealed class FindingBook
     public FindingCase Close(FindingCase finding, DateTimeOffset moment, string by, string? verified, string? fixedBy)
     {
         var track = Track(finding.Place);
-        (track.Standing, track.ShowsSince, track.SettledAt) = (null, null, moment);
+        (track.Standing, track.ShowsSince, track.SettledAt, track.EndedAt) = (null, null, moment, moment);
         if (verified is not null) Priors = Priors.Closed(verified);
         var because = verified is null ? "closed: the cause was not found" : $"closed with its cause: {Catalogue.Find(verified)?.Name}";
         return Keep(finding with
@@ -177,7 +179,7 @@ internal sealed class FindingBook
 
     private FindingCase End(FindingTrack track, FindingCase standing, string because, DateTimeOffset moment)
     {
-        (track.Standing, track.ShowsSince, track.GoneSince) = (null, null, null);
+        (track.Standing, track.ShowsSince, track.GoneSince, track.EndedAt) = (null, null, null, moment);
         return Keep(standing with { State = FindingState.Closed, ClosedAt = moment, ClosedBecause = because, Impact = null });
     }
 

@@ -15,5 +15,8 @@ internal sealed class FindingTrack
     /// <summary>When a person closed the last one; until the signs go, or begin anew, it is not opened again.</summary>
     public DateTimeOffset? SettledAt { get; set; }
 
+    /// <summary>When the last one ended; signs of before do not count for the next.</summary>
+    public DateTimeOffset? EndedAt { get; set; }
+
     public FindingTrack Copy() => (FindingTrack)MemberwiseClone();
 }

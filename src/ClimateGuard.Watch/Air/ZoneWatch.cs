@@ -4,8 +4,19 @@ using ClimateGuard.Plant;
 namespace ClimateGuard.Watch;
 
 /// <summary>Follows the air of one zone: its regime, and its excursions with the jobs they touch. Owned by the loop.</summary>
-internal sealed class ZoneWatch(Zone zone)
+/// <remarks>It looks at the sensors of its zone and of the air handlers of that alone, so that a cell of a thousand zones costs a thousand small looks.</remarks>
+internal sealed class ZoneWatch(Cell cell, Zone zone)
 {
+    private readonly int[] sensors = SensorsOf(cell, zone);
+    private readonly Cell part = new(cell.Description with
+    {
+        Sensors = [.. SensorsOf(cell, zone).Select(index => cell.Sensors[index])],
+        Zones = [zone],
+        AirHandlers = [.. cell.Description.AirHandlers.Where(unit => zone.AirHandlers.Contains(unit.Id))],
+        Machines = [],
+        Parts = [],
+    });
+
     private readonly ExcursionCount count = new(zone.Band.Value);
     private readonly HashSet<TouchedJob> touched = [];
     private DateTimeOffset? told;
@@ -16,18 +27,28 @@ internal sealed class ZoneWatch(Zone zone)
 
     public Zone Zone { get; } = zone;
 
-    /// <summary>Up to when minutes were taken, or null.</summary>
-    public DateTimeOffset? TakenTo => takenTo;
-
     public ZoneSnapshot Snapshot => new(Zone.Id, regime, since, error, count.Open is { } open ? Now(open, null) : null);
 
-    /// <summary>Goes on with an excursion that an earlier worker told of; its sizes are counted anew from the history.</summary>
+    /// <summary>Goes on from the last excursion that an earlier worker told of; one that lasts is counted anew from the history, one that is over is not told again.</summary>
     public void GoOn(ZoneExcursion begun)
     {
+        takenTo = begun.End;
+        if (begun.End is not null) return;
         count.GoOn(new ExcursionSpan(begun.Begin, begun.Begin, 0, 0));
         touched.UnionWith(begun.Jobs);
         (told, takenTo) = (begun.Begin, begun.Begin);
     }
+
+    /// <summary>Goes on where the same zone stood under an earlier plant file.</summary>
+    public void GoOn(ZoneWatch earlier)
+    {
+        (takenTo, told, regime, since, error) = (earlier.takenTo, earlier.told, earlier.regime, earlier.since, earlier.error);
+        touched.UnionWith(earlier.touched);
+        if (earlier.count.Open is { } open) count.GoOn(open);
+    }
+
+    /// <summary>The sensors it looks at, by their place in the cell.</summary>
+    public IReadOnlyList<int> Sensors => sensors;
 
     /// <summary>A job came onto a machine of the zone.</summary>
     public void Touch(JobLoaded job)
@@ -36,13 +57,15 @@ internal sealed class ZoneWatch(Zone zone)
     }
 
     /// <summary>Takes the minutes since the last time.</summary>
-    /// <param name="signals">Its signals in the minutes up to now.</param>
+    /// <param name="minutes">Minutes of all sensors.</param>
     /// <param name="loaded">The jobs on the machines of the zone now.</param>
     /// <param name="moment">Now.</param>
     /// <param name="decisions">Where to tell.</param>
-    public void Take(ZoneSignals signals, IEnumerable<JobLoaded> loaded, DateTimeOffset moment, List<Decision> decisions)
+    public void Take(MinuteWindow minutes, IEnumerable<JobLoaded> loaded, DateTimeOffset moment, List<Decision> decisions)
     {
-        var window = signals.Frame;
+        var wanted = takenTo is { } taken ? (int)Math.Clamp((moment - taken).TotalMinutes, LiveSpan.QuickMinutes, minutes.Minutes) : minutes.Minutes;
+        if (minutes.Before(moment, wanted, part, sensors) is not { } window) return;
+        var signals = new ZoneSignals(part, Zone, window);
         if (signals.Error is not { } errors)
         {
             (regime, error) = (Regime.Unknown, null);
@@ -75,6 +98,17 @@ internal sealed class ZoneWatch(Zone zone)
         Array.ForEach(loaded, Add);
         told = open.Begin;
         decisions.Add(new ExcursionTold(moment, Now(open, null)));
+    }
+
+    private static int[] SensorsOf(Cell cell, Zone zone)
+    {
+        var roles = cell.Description.AirHandlers.Where(unit => zone.AirHandlers.Contains(unit.Id))
+            .SelectMany(unit => PointRoles.All.Select(role => PointRoles.SensorOf(cell, unit, role))).ToHashSet();
+        return
+        [
+            .. Enumerable.Range(0, cell.Sensors.Count).Where(index => roles.Contains(index)
+                || cell.Sensors[index] is { Quantity: SensorQuantity.Temperature, Place: SensorPlace.Air, Machine: null } sensor && sensor.Zone == zone.Id),
+        ];
     }
 
     private void Add(JobLoaded job)

@@ -34,8 +34,8 @@ public sealed class MinuteWindowTests
 
         var frame = window.Before(Start.AddHours(40), 40 * 60)!;
 
-        Assert.Equal(MinuteWindow.Minutes, frame.Minutes);
-        Assert.Equal((40 * 60) - MinuteWindow.Minutes, frame.Row(Air)![0]);
+        Assert.Equal(MinuteWindow.DayMinutes, frame.Minutes);
+        Assert.Equal((40 * 60) - MinuteWindow.DayMinutes, frame.Row(Air)![0]);
         Assert.Equal((40 * 60) - 1, frame.Row(Air)![^1]);
     }
 
@@ -73,7 +73,7 @@ public sealed class MinuteWindowTests
         window.Add(Air, At(3 * 1440, 0), 21);
 
         Assert.Equal([21], window.Before(Start.AddDays(3).AddMinutes(1), 60)!.Row(Air)![^1..]);
-        Assert.Single(window.Before(Start.AddDays(3).AddMinutes(1), MinuteWindow.Minutes)!.Row(Air)!, value => !double.IsNaN(value));
+        Assert.Single(window.Before(Start.AddDays(3).AddMinutes(1), MinuteWindow.DayMinutes)!.Row(Air)!, value => !double.IsNaN(value));
     }
 
     [Fact]

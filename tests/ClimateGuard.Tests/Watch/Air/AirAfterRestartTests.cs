@@ -39,7 +39,7 @@ public sealed class AirAfterRestartTests : IDisposable
         next.Pass(world.Now, [], []);
         Assert.Null(next.Snapshot.JudgedAt);
 
-        next.Take(await AirPast.ReadAsync(history, cell, next.PastDays, world.Now, TestContext.Current.CancellationToken));
+        next.Take(await AirPast.ReadAsync(history, cell, next, world.Now, TestContext.Current.CancellationToken));
         List<Decision> byFirst = [], byNext = [];
         Live(world, monday + TimeSpan.FromHours(72), byFirst, first, (next, byNext));
 
@@ -54,7 +54,7 @@ public sealed class AirAfterRestartTests : IDisposable
         air.AwaitPast();
         Assert.Contains("history is being read", string.Concat(air.Snapshot.Notes), StringComparison.Ordinal);
 
-        air.Take(await AirPast.ReadAsync(new BrokenStore(), cell, 2, Some.Morning, TestContext.Current.CancellationToken));
+        air.Take(await AirPast.ReadAsync(new BrokenStore(), cell, air, Some.Morning, TestContext.Current.CancellationToken));
 
         Assert.False(air.AwaitsPast);
         Assert.Contains("The history could not be read", string.Concat(air.Snapshot.Notes), StringComparison.Ordinal);

@@ -61,6 +61,17 @@ public sealed class FindingBookTests
     }
 
     [Fact]
+    public void Signs_of_before_it_ended_do_not_open_it_again_at_once()
+    {
+        Take(F06(0.9, onset: 0), 30);
+        book.Take(F06(0.9), 0.1, At(200));
+
+        Assert.Null(Take(F06(0.9, onset: 0), 220));
+        Assert.Null(Take(F06(0.9, onset: 0), 245));
+        Assert.NotNull(Take(F06(0.9, onset: 0), 250));
+    }
+
+    [Fact]
     public void Minutes_that_are_not_known_change_nothing()
     {
         Take(F06(0.9, onset: 0), 30);
