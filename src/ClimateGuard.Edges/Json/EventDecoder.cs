@@ -138,6 +138,8 @@ public static class EventDecoder
                 return new PolicyReset(time, fields.Text("by"));
             case EventTypes.Override:
                 return Override(fields, time, machine);
+            case EventTypes.OffsetSet:
+                return Offset(fields, time, machine);
             default:
                 fields.Refuse($"this type of event is not known; allowed are {string.Join(", ", EventTypes.All)}");
                 return null;
@@ -165,6 +167,10 @@ public static class EventDecoder
             Part = fields.Text("part"),
             Operation = fields.Text("operation"),
             Pallet = fields.OptionalText("pallet"),
+            Nest = fields.OptionalText("nest"),
+            Batch = fields.OptionalText("batch"),
+            Operator = fields.OptionalText("operator"),
+            Program = fields.OptionalText("program"),
             Planned = fields.OptionalMinutes("plannedMinutes"),
             Origin = fields.OptionalText("origin"),
             EnteredCell = fields.OptionalTime("enteredCell"),
@@ -182,6 +188,8 @@ public static class EventDecoder
         Planned = fields.OptionalMinutes("plannedMinutes"),
         RequestId = fields.Text("requestId"),
         SentAt = fields.OptionalTime("sentAt"),
+        Program = fields.OptionalText("program"),
+        Tool = fields.OptionalText("tool"),
     };
 
     private static CutMoved Cut(JsonFields fields, DateTimeOffset time, string machine, bool started) => new(time, machine)
@@ -191,6 +199,7 @@ public static class EventDecoder
         Operation = fields.Text("operation"),
         Feature = fields.OptionalText("feature"),
         Hole = fields.OptionalWhole("hole", 0, 1_000_000),
+        Tool = fields.OptionalText("tool"),
     };
 
     private static Measured? Measurement(JsonFields fields, DateTimeOffset time, string machine)
@@ -223,6 +232,16 @@ public static class EventDecoder
                 return null;
         }
     }
+
+    private static OffsetSet Offset(JsonFields fields, DateTimeOffset time, string machine) => new(time, machine)
+    {
+        Serial = fields.Text("serial"),
+        ScaleFactor = fields.Number("scale", 0.99, 1.01, "times"),
+        ShiftXMicrometres = fields.OptionalNumber("shiftXUm", -10_000, 10_000, "µm") ?? 0,
+        ShiftYMicrometres = fields.OptionalNumber("shiftYUm", -10_000, 10_000, "µm") ?? 0,
+        ShiftZMicrometres = fields.OptionalNumber("shiftZUm", -10_000, 10_000, "µm") ?? 0,
+        By = fields.Text("by"),
+    };
 
     private static Overridden Override(JsonFields fields, DateTimeOffset time, string machine) => new(time, machine)
     {

@@ -19,6 +19,7 @@ public static class EventJson
         MachineRunning => EventTypes.MachineState,
         DoorMoved => EventTypes.Door,
         Overridden => EventTypes.Override,
+        OffsetSet => EventTypes.OffsetSet,
         PolicyReset => EventTypes.PolicyReset,
         FindingOutcome => EventTypes.FindingOutcome,
         _ => throw new ArgumentOutOfRangeException(nameof(happened), happened, "This kind of event has no name in the contract."),
@@ -57,6 +58,7 @@ public static class EventJson
                 Work(writer, cut.Serial, null, cut.Operation);
                 Optional(writer, "feature", cut.Feature);
                 Optional(writer, "hole", cut.Hole);
+                Optional(writer, "tool", cut.Tool);
                 break;
             case DatumProbed probed:
                 Axes(writer, probed.Axes);
@@ -94,6 +96,14 @@ public static class EventJson
                 Optional(writer, "powerKw", running.PowerKilowatts);
                 Optional(writer, "spindleRpm", running.SpindleRevolutionsPerMinute);
                 break;
+            case OffsetSet offset:
+                writer.WriteString("serial", offset.Serial);
+                writer.WriteNumber("scale", offset.ScaleFactor);
+                writer.WriteNumber("shiftXUm", offset.ShiftXMicrometres);
+                writer.WriteNumber("shiftYUm", offset.ShiftYMicrometres);
+                writer.WriteNumber("shiftZUm", offset.ShiftZMicrometres);
+                writer.WriteString("by", offset.By);
+                break;
             case PolicyReset reset:
                 writer.WriteString("by", reset.By);
                 break;
@@ -122,6 +132,10 @@ public static class EventJson
     {
         Work(writer, job.Serial, job.Part, job.Operation);
         Optional(writer, "pallet", job.Pallet);
+        Optional(writer, "nest", job.Nest);
+        Optional(writer, "batch", job.Batch);
+        Optional(writer, "operator", job.Operator);
+        Optional(writer, "program", job.Program);
         Optional(writer, "plannedMinutes", job.Planned?.TotalMinutes);
         Optional(writer, "origin", job.Origin);
         if (job.EnteredCell is { } entered)
@@ -143,6 +157,9 @@ public static class EventJson
         {
             writer.WriteTime("sentAt", sent);
         }
+
+        Optional(writer, "program", request.Program);
+        Optional(writer, "tool", request.Tool);
     }
 
     private static void Measurement(Utf8JsonWriter writer, Measured measured)

@@ -141,6 +141,8 @@ public sealed class ReplayRun : IDisposable
                 Note(decision);
             }
         }
+
+        question.Seen?.Invoke(moment, happened, loop);
     }
 
     private void Note(Decision decision)

@@ -24,6 +24,18 @@ public sealed record JobLoaded(DateTimeOffset Time, string Machine) : MachineEve
     /// <summary>Pallet, or null.</summary>
     public string? Pallet { get; init; }
 
+    /// <summary>Its place on a pallet that holds several parts, or null.</summary>
+    public string? Nest { get; init; }
+
+    /// <summary>Material batch or heat, or null.</summary>
+    public string? Batch { get; init; }
+
+    /// <summary>Who works at the machine, or null.</summary>
+    public string? Operator { get; init; }
+
+    /// <summary>Program with its revision, or null.</summary>
+    public string? Program { get; init; }
+
     /// <summary>How long the finish cut is planned to take, or null for the features' own times.</summary>
     public TimeSpan? Planned { get; init; }
 
@@ -66,6 +78,12 @@ public sealed record PermitRequested(DateTimeOffset Time, string Machine) : Mach
 
     /// <summary>When the control sent it, or null.</summary>
     public DateTimeOffset? SentAt { get; init; }
+
+    /// <summary>Program with its revision, or null.</summary>
+    public string? Program { get; init; }
+
+    /// <summary>The tool, or null.</summary>
+    public string? Tool { get; init; }
 }
 
 /// <summary>A finish cut began or ended.</summary>
@@ -85,6 +103,9 @@ public sealed record CutMoved(DateTimeOffset Time, string Machine) : MachineEven
 
     /// <summary>Hole number in its feature, or null.</summary>
     public int? Hole { get; init; }
+
+    /// <summary>The tool, or null.</summary>
+    public string? Tool { get; init; }
 }
 
 /// <summary>The datum was probed and the work offset set: drift starts again from zero in these axes.</summary>
@@ -92,6 +113,29 @@ public sealed record CutMoved(DateTimeOffset Time, string Machine) : MachineEven
 /// <param name="Machine">Id of the machine.</param>
 /// <param name="Axes">The axes that were set.</param>
 public sealed record DatumProbed(DateTimeOffset Time, string Machine, IReadOnlyList<Axis> Axes) : MachineEvent(Time, Machine);
+
+/// <summary>A setter has set an offset at the control: a scale factor on the program about the datum and a shift of the work offset.</summary>
+/// <remarks>The program proposes and takes note; it never sets one. Probing the datum anew, or another part, ends it.</remarks>
+public sealed record OffsetSet(DateTimeOffset Time, string Machine) : MachineEvent(Time, Machine)
+{
+    /// <summary>Serial number of the part it was set for.</summary>
+    public required string Serial { get; init; }
+
+    /// <summary>Factor on the program about the datum, near 1.</summary>
+    public required double ScaleFactor { get; init; }
+
+    /// <summary>Shift of the work offset in X, in µm.</summary>
+    public double ShiftXMicrometres { get; init; }
+
+    /// <summary>Shift of the work offset in Y, in µm.</summary>
+    public double ShiftYMicrometres { get; init; }
+
+    /// <summary>Shift of the work offset in Z, in µm.</summary>
+    public double ShiftZMicrometres { get; init; }
+
+    /// <summary>Who set it.</summary>
+    public required string By { get; init; }
+}
 
 /// <summary>Something was measured at the machine.</summary>
 /// <param name="Time">Event time.</param>

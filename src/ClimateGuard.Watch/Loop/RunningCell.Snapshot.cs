@@ -29,6 +29,8 @@ public sealed partial class RunningCell
         Permits = state.Permits,
         Override = state.Override,
         Cut = state.Cut,
+        ProposedOffset = state.SpanIsKnown ? state.Prospect?.Offset : null,
+        Offset = state.Offset,
         Trace = state.Trace.Points,
     };
 

@@ -63,6 +63,12 @@ public sealed record MachineSnapshot
     /// <summary>The finish cut that runs, or null.</summary>
     public RunningCut? Cut { get; init; }
 
+    /// <summary>The offset that a setter may set, once a span probe has shown which way it must go; null when there is none.</summary>
+    public ProposedOffset? ProposedOffset { get; init; }
+
+    /// <summary>The offset that a setter has set for this part, or null.</summary>
+    public StandingOffset? Offset { get; init; }
+
     /// <summary>The recent past, one point a minute, oldest first.</summary>
     public required IReadOnlyList<TracePoint> Trace { get; init; }
 }

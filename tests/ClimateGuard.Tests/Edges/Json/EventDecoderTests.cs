@@ -49,6 +49,11 @@ public sealed class EventDecoderTests
             """{"finding":"F07-ahu1-202603041400","by":"Anna","close":true,"verified":"F07","fixedBy":"new filter","t":1768046400000}""",
             new FindingOutcome(Noon, "F07-ahu1-202603041400", "Anna") { Closes = true, Cause = "F07", FixedBy = "new filter" }
         },
+        {
+            "offsetSet",
+            """{"serial":"S1","scale":0.99998,"shiftXUm":-1.5,"shiftZUm":2,"by":"R. Lindt","t":1768046400000}""",
+            new OffsetSet(Noon, "M1") { Serial = "S1", ScaleFactor = 0.99998, ShiftXMicrometres = -1.5, ShiftZMicrometres = 2, By = "R. Lindt" }
+        },
         { "door", """{"sensor":"door/roller","open":false,"t":1768046400000}""", new DoorMoved(Noon, "door/roller", false) },
         {
             "override",
