@@ -19,7 +19,7 @@ public sealed partial class AirWatch
     private readonly MinuteWindow window;
     private readonly UnitWatch[] units;
     private readonly ZoneWatch[] zones;
-    private readonly FindingBook book;
+    private FindingBook book;
     private AirForecasts forecasts;
     private readonly bool[] watched;
     private readonly Dictionary<string, JobLoaded> loaded = new(StringComparer.Ordinal);
