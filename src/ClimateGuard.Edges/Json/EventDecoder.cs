@@ -86,7 +86,7 @@ public static class EventDecoder
         }
 
         var time = stated ?? arrivedAt ?? default;
-        var at = type is EventTypes.Door or EventTypes.PolicyReset ? "" : MachineOf(fields, machine);
+        var at = type is EventTypes.Door or EventTypes.PolicyReset or EventTypes.FindingOutcome ? "" : MachineOf(fields, machine);
         var found = ReadAs(fields, type, time, at);
         return fields.Problem is { } problem ? Refused(problem) : new EventResult(found, stated is null, null);
     }
@@ -132,6 +132,8 @@ public static class EventDecoder
                     fields.OptionalNumber("spindleRpm", 0, 500_000, "1/min"));
             case EventTypes.Door:
                 return new DoorMoved(time, fields.Text("sensor"), fields.Flag("open"));
+            case EventTypes.FindingOutcome:
+                return FindingOutcomeFields.Read(fields, time);
             case EventTypes.PolicyReset:
                 return new PolicyReset(time, fields.Text("by"));
             case EventTypes.Override:
@@ -165,6 +167,10 @@ public static class EventDecoder
             Part = fields.Text("part"),
             Operation = fields.Text("operation"),
             Pallet = fields.OptionalText("pallet"),
+            Nest = fields.OptionalText("nest"),
+            Batch = fields.OptionalText("batch"),
+            Operator = fields.OptionalText("operator"),
+            Program = fields.OptionalText("program"),
             Planned = fields.OptionalMinutes("plannedMinutes"),
             Origin = fields.OptionalText("origin"),
             EnteredCell = fields.OptionalTime("enteredCell"),
@@ -182,6 +188,8 @@ public static class EventDecoder
         Planned = fields.OptionalMinutes("plannedMinutes"),
         RequestId = fields.Text("requestId"),
         SentAt = fields.OptionalTime("sentAt"),
+        Program = fields.OptionalText("program"),
+        Tool = fields.OptionalText("tool"),
     };
 
     private static CutMoved Cut(JsonFields fields, DateTimeOffset time, string machine, bool started) => new(time, machine)
@@ -191,6 +199,7 @@ public static class EventDecoder
         Operation = fields.Text("operation"),
         Feature = fields.OptionalText("feature"),
         Hole = fields.OptionalWhole("hole", 0, 1_000_000),
+        Tool = fields.OptionalText("tool"),
     };
 
     private static Measured? Measurement(JsonFields fields, DateTimeOffset time, string machine)

@@ -21,6 +21,7 @@ public static class EventJson
         Overridden => EventTypes.Override,
         OffsetSet => EventTypes.OffsetSet,
         PolicyReset => EventTypes.PolicyReset,
+        FindingOutcome => EventTypes.FindingOutcome,
         _ => throw new ArgumentOutOfRangeException(nameof(happened), happened, "This kind of event has no name in the contract."),
     };
 
@@ -57,6 +58,7 @@ public static class EventJson
                 Work(writer, cut.Serial, null, cut.Operation);
                 Optional(writer, "feature", cut.Feature);
                 Optional(writer, "hole", cut.Hole);
+                Optional(writer, "tool", cut.Tool);
                 break;
             case DatumProbed probed:
                 Axes(writer, probed.Axes);
@@ -105,6 +107,9 @@ public static class EventJson
             case PolicyReset reset:
                 writer.WriteString("by", reset.By);
                 break;
+            case FindingOutcome outcome:
+                FindingOutcomeFields.Write(writer, outcome);
+                break;
             case DoorMoved door:
                 writer.WriteString("sensor", door.Sensor);
                 writer.WriteBoolean("open", door.Open);
@@ -127,6 +132,10 @@ public static class EventJson
     {
         Work(writer, job.Serial, job.Part, job.Operation);
         Optional(writer, "pallet", job.Pallet);
+        Optional(writer, "nest", job.Nest);
+        Optional(writer, "batch", job.Batch);
+        Optional(writer, "operator", job.Operator);
+        Optional(writer, "program", job.Program);
         Optional(writer, "plannedMinutes", job.Planned?.TotalMinutes);
         Optional(writer, "origin", job.Origin);
         if (job.EnteredCell is { } entered)
@@ -148,6 +157,9 @@ public static class EventJson
         {
             writer.WriteTime("sentAt", sent);
         }
+
+        Optional(writer, "program", request.Program);
+        Optional(writer, "tool", request.Tool);
     }
 
     private static void Measurement(Utf8JsonWriter writer, Measured measured)

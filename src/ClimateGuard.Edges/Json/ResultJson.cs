@@ -1,5 +1,7 @@
 using System.Text;
 using System.Text.Json;
+using ClimateGuard.Edges.Files;
+using ClimateGuard.Evidence;
 using ClimateGuard.Plant;
 using ClimateGuard.Watch;
 
@@ -49,6 +51,10 @@ public static class ResultJson
             : new InspectionValue(root.Text("serial"), root.Text("operation"), root.Text("machine"), feature, deviation)
             {
                 Part = part, Hole = (int?)root.Number("hole"), DxMicrometres = root.Number("dxUm"), DyMicrometres = root.Number("dyUm"),
+                MeasuredAt = Rfc3339.TryParse(Encoding.UTF8.GetBytes(root.Text("measuredAt")), out var at) ? at : null, UMicrometres = root.Number("uUm"),
+                Device = root.Text("device"), Compensation = CompensationWords.Read(root.Text("compensation")) ?? DeviceCompensation.Unknown,
+                PartCelsius = root.Number("partC"), DeviceCelsius = root.Number("deviceC"), Line = (int)(root.Number("line") ?? 0),
+                DeviceAlphaMicrometresPerMetreKelvin = root.Number("deviceAlpha"),
             };
     }
 
@@ -64,6 +70,14 @@ public static class ResultJson
         writer.WriteRounded("deviationUm", one.DeviationMicrometres, Digits);
         writer.WriteRounded("dxUm", one.DxMicrometres, Digits);
         writer.WriteRounded("dyUm", one.DyMicrometres, Digits);
+        writer.WriteTime("measuredAt", one.MeasuredAt);
+        writer.WriteRounded("uUm", one.UMicrometres, Digits);
+        writer.WriteString("device", one.Device);
+        writer.WriteString("compensation", CompensationWords.Word(one.Compensation));
+        writer.WriteRounded("partC", one.PartCelsius, Digits);
+        writer.WriteRounded("deviceC", one.DeviceCelsius, Digits);
+        writer.WriteRounded("deviceAlpha", one.DeviceAlphaMicrometresPerMetreKelvin, Digits);
+        writer.WriteNumber("line", one.Line);
         writer.WriteBoolean("inTolerance", one.InTolerance);
         writer.WriteEndObject();
     });

@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using System.Text.Json;
 using ClimateGuard.Edges.Json;
+using ClimateGuard.Evidence;
 using ClimateGuard.Plant;
 using ClimateGuard.Watch;
 

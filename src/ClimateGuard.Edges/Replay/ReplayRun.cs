@@ -129,7 +129,7 @@ public sealed class ReplayRun : IDisposable
     {
         if (passing)
         {
-            loop.Pass(happened);
+            loop.Pass(moment, happened);
             return;
         }
 
@@ -141,6 +141,8 @@ public sealed class ReplayRun : IDisposable
                 Note(decision);
             }
         }
+
+        question.Seen?.Invoke(moment, happened, loop);
     }
 
     private void Note(Decision decision)

@@ -24,6 +24,18 @@ public sealed record JobLoaded(DateTimeOffset Time, string Machine) : MachineEve
     /// <summary>Pallet, or null.</summary>
     public string? Pallet { get; init; }
 
+    /// <summary>Its place on a pallet that holds several parts, or null.</summary>
+    public string? Nest { get; init; }
+
+    /// <summary>Material batch or heat, or null.</summary>
+    public string? Batch { get; init; }
+
+    /// <summary>Who works at the machine, or null.</summary>
+    public string? Operator { get; init; }
+
+    /// <summary>Program with its revision, or null.</summary>
+    public string? Program { get; init; }
+
     /// <summary>How long the finish cut is planned to take, or null for the features' own times.</summary>
     public TimeSpan? Planned { get; init; }
 
@@ -66,6 +78,12 @@ public sealed record PermitRequested(DateTimeOffset Time, string Machine) : Mach
 
     /// <summary>When the control sent it, or null.</summary>
     public DateTimeOffset? SentAt { get; init; }
+
+    /// <summary>Program with its revision, or null.</summary>
+    public string? Program { get; init; }
+
+    /// <summary>The tool, or null.</summary>
+    public string? Tool { get; init; }
 }
 
 /// <summary>A finish cut began or ended.</summary>
@@ -85,6 +103,9 @@ public sealed record CutMoved(DateTimeOffset Time, string Machine) : MachineEven
 
     /// <summary>Hole number in its feature, or null.</summary>
     public int? Hole { get; init; }
+
+    /// <summary>The tool, or null.</summary>
+    public string? Tool { get; init; }
 }
 
 /// <summary>The datum was probed and the work offset set: drift starts again from zero in these axes.</summary>
@@ -200,6 +221,25 @@ public sealed record Overridden(DateTimeOffset Time, string Machine) : MachineEv
 
     /// <summary>Until when.</summary>
     public required DateTimeOffset Until { get; init; }
+}
+
+/// <summary>A person says what was found at a check of a finding, or closes it.</summary>
+/// <param name="Time">Event time.</param>
+/// <param name="Finding">Id of the finding.</param>
+/// <param name="By">Who.</param>
+public sealed record FindingOutcome(DateTimeOffset Time, string Finding, string By) : CellEvent(Time)
+{
+    /// <summary>Whether it closes the finding; else it is the answer of a check.</summary>
+    public bool Closes { get; init; }
+
+    /// <summary>Of a check: the cause that was checked, null for that of the finding. Of a closing: the cause that was verified, null when none was found.</summary>
+    public string? Cause { get; init; }
+
+    /// <summary>Of a check: whether what is expected of that cause was seen.</summary>
+    public bool Seen { get; init; }
+
+    /// <summary>Of a closing: what fixed it, or null.</summary>
+    public string? FixedBy { get; init; }
 }
 
 /// <summary>A person sets the limits that the cell moved by itself back to those of the plant file.</summary>

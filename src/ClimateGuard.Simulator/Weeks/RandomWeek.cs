@@ -45,6 +45,9 @@ public sealed class RandomWeek
     /// <summary>How to make the cell that lives it; it keeps its truth.</summary>
     public VirtualCellOptions Options { get; }
 
+    /// <summary>What happens in it, by time since its Monday 00:00.</summary>
+    public IReadOnlyList<TimedAction> Story => story;
+
     /// <summary>The faults in it, in words: number, target, begin and length.</summary>
     public IReadOnlyList<string> Faults => faults;
 

@@ -51,6 +51,7 @@ public sealed partial class RunningCell
         states = [.. watches.Select(watch => watch.Begin(start) with { Threshold = threshold })];
         indexOfMachine = cell.Machines.Select((machine, index) => (machine.Id, index)).ToDictionary(StringComparer.Ordinal);
         pace = new StepPace(states.Length, leastBetweenSteps);
+        air = new AirWatch(cell, AirPace.For(leastBetweenSteps));
         decided = new (MachineState, IReadOnlyList<Decision>)[watches.Length];
         doors = [.. cell.Sensors.Select(sensor => sensor is { Place: SensorPlace.Door, Quantity: SensorQuantity.Contact })];
         worthKeeping = new bool[states.Length];
@@ -150,23 +151,13 @@ public sealed partial class RunningCell
         }
 
         StepDue(moment, decisions);
+        air.Pass(moment, states, decisions);
         if (batch.Work.Count > 0 || pace.WantsSnapshotAt(moment))
         {
             Volatile.Write(ref snapshot, SnapshotAt(moment));
         }
 
         return decisions;
-    }
-
-    /// <summary>Takes a round in without stepping the machines: for a replay that goes on from what they remembered later.</summary>
-    internal void Pass(LoopBatch batch)
-    {
-        TakeReadings(batch);
-        trust.TakeAlerts();
-        foreach (var door in batch.Work.Select(work => work.Happened).OfType<DoorMoved>())
-        {
-            MoveDoor(door);
-        }
     }
 
     /// <summary>What each machine remembers now.</summary>
@@ -179,6 +170,11 @@ public sealed partial class RunningCell
             if (now.Take(reading) && doors[reading.Raw.Sensor])
             {
                 MoveDoor(new DoorMoved(reading.Time, cell.Sensors[reading.Raw.Sensor].Id, Open: reading.Value > 0.5));
+            }
+
+            if (reading.Trust != Trust.Quarantined)
+            {
+                air.Take(reading);
             }
 
             readings += reading.Trust == Trust.Quarantined ? 0 : 1;
@@ -198,6 +194,7 @@ public sealed partial class RunningCell
             Reset(reset, moment, decisions);
         }
 
+        air.Take(happened, moment, states, decisions);
         if (happened is not MachineEvent atMachine)
         {
             return;

@@ -162,14 +162,22 @@ public sealed class MachineWatch
 
         var thermal = state.Thermal.Copy();
         var model = ModelOf(state);
-        var dryAt = state.At + (Around.WetLeft(state, state.At) ?? TimeSpan.Zero);
-        dryAt = dryAt > now ? now : dryAt;
-        model.Advance(thermal, Around.Of(machine, state, state.At), (dryAt > state.At ? dryAt : now) - state.At);
-        if (dryAt > state.At && dryAt < now)
+        for (var at = state.At; at < now;)
         {
-            model.Advance(thermal, Around.Of(machine, state, dryAt), now - dryAt);
+            var around = Around.Of(machine, state, at);
+            var (until, left) = (now, Around.WetLeft(state, at) ?? TimeSpan.Zero);
+            if (around.Medium == Medium.Wet)
+            {
+                around = DryingFilm.Around(around, left, model.Noise);
+                until = at + DryingFilm.UntilThinner(left, model.Noise);
+            }
+
+            until = until > now ? now : until;
+            model.Advance(thermal, around, until - at);
+            at = until;
         }
 
+        model.Forget(thermal, now - state.At);
         return state with { At = now, Thermal = thermal };
     }
 

@@ -52,6 +52,11 @@ internal static class StartTemperature
             double[] air = [.. known.Where(point => point.Time >= from && point.Time <= until).Select(point => point.AirCelsius)];
             model.Advance(soaking, new Surroundings(air.Length == 0 ? machine.Climate.AirCelsius : air.Average()), until - from);
         }
+
+        // It lay somewhere in the enclosure, not at the machine.
+        var soaked = 1 - Math.Exp(-((now - entered) / model.Response!.TimeConstant(Medium.Air)));
+        var spread = double.Hypot(model.PartUncertainty(soaking).Value, model.Noise.PlaceKelvins * soaked);
+        model.LoadPart(soaking, model.PartTemperature(soaking), new Kelvins(spread));
     }
 
     private static (Celsius Start, Kelvins Uncertainty) AtEntry(ThermalNoise noise, JobLoaded job, in LocalClimate climate)

@@ -26,6 +26,9 @@ public sealed record CellSnapshot
     /// <summary>The sensors, in the order of the plant file.</summary>
     public required IReadOnlyList<SensorSnapshot> Sensors { get; init; }
 
+    /// <summary>The air handlers, their findings, and the air of the zones.</summary>
+    public AirSnapshot Air { get; init; } = AirSnapshot.Nothing;
+
     /// <summary>Counts since the start.</summary>
     public required LoopCounts Counts { get; init; }
 }

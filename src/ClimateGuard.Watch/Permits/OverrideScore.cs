@@ -1,3 +1,5 @@
+using ClimateGuard.Evidence;
+
 namespace ClimateGuard.Watch;
 
 /// <summary>What the inspection said about an override: whether the part that was cut on it came out in tolerance.</summary>

@@ -1,3 +1,4 @@
+using ClimateGuard.Evidence;
 using ClimateGuard.Plant;
 
 namespace ClimateGuard.Watch;

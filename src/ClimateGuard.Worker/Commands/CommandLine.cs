@@ -86,6 +86,7 @@ internal static class CommandLine
             DiagnoseCommand.Create(),
             CalibrateCommand.Create(),
             ReplayCommand.Create(),
+            EvidenceCommand.Create(),
             ResultsCommand.Create(),
             ScoreCommand.Create(),
             PolicyCommand.Create(),

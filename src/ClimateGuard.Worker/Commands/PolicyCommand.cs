@@ -3,6 +3,7 @@ using ClimateGuard.Edges.Files;
 using ClimateGuard.Edges.PlantFile;
 using ClimateGuard.Edges.Replay;
 using ClimateGuard.Edges.Sqlite;
+using ClimateGuard.Evidence;
 using ClimateGuard.Plant;
 using ClimateGuard.Watch;
 using ClimateGuard.Worker.Settings;

@@ -23,6 +23,7 @@ internal sealed class LivedPast(VirtualCell world, PlantVersion plant, CellLoopP
     private readonly long[] saidAt = new long[world.Description.Sensors.Count];
     private readonly List<TrustedReading> readings = [];
     private readonly List<LedgerLine> lines = [];
+    private EventTimeLoop? earlier;
 
     /// <summary>Lives up to a moment; the share done is told after each day.</summary>
     public async Task LiveAsync(DateTimeOffset until, Action<double> progress, CancellationToken cancellation)
@@ -37,7 +38,8 @@ internal sealed class LivedPast(VirtualCell world, PlantVersion plant, CellLoopP
         DateTimeOffset until, TimeSpan betweenSteps, Action<DateTimeOffset> day, IReadOnlyList<MachineState> remembered, CancellationToken cancellation)
     {
         var loop = new EventTimeLoop(plant, world.Now, betweenSteps) { Keep = judged => readings.AddRange(judged.Span) };
-        loop.GoOn(remembered);
+        loop.GoOn(remembered, earlier);
+        earlier = loop;
         var (lastStep, lastDay) = (world.Now, world.Now);
         using var ending = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
         var said = Channel.CreateBounded<Stretch>(MostAhead);

@@ -76,6 +76,7 @@ internal static class Composition
             plan.Plant, Ports(provider), Pace(plan), plan.CellTime));
         services.AddSingleton<ScoreBook>();
         services.AddSingleton<CellLease>();
+        services.AddSingleton<FindingDesk>();
         services.AddHostedService<PlantFileWatch>();
         services.AddHostedService<SettingsFileWatch>();
         services.AddHostedService<CellService>();
@@ -99,6 +100,8 @@ internal static class Composition
             Checkpoint = state => new MachineCheckpoint(state.Machine, ShadowMark.On(MachineStateJson.Text(state), shadow)),
             State = checkpoint => Remembered(checkpoint, shadow, provider.GetRequiredService<ILogger<CellLoop>>()),
             Event = line => EventDecoder.DecodeLine(System.Text.Encoding.UTF8.GetBytes(line.Json)).Event,
+            Finding = FindingLines.Finding,
+            Excursion = FindingLines.Excursion,
             UsePlant = UsePlant(provider),
             Show = snapshot => live.Show(snapshot, link.State.Connected),
         };

@@ -1,5 +1,6 @@
 using System.Globalization;
 using ClimateGuard.Edges.Json;
+using ClimateGuard.Evidence;
 using ClimateGuard.Plant;
 using ClimateGuard.Tests.Support;
 using ClimateGuard.Watch;
