@@ -54,13 +54,24 @@ public static class EvidenceRun
         };
     }
 
-    // What the ledger kept when a cut began wins over what a replay would have said then.
+    // What the ledger kept when a cut began wins over what the replay says was known then.
     private static IReadOnlyList<CutExposure> Kept(IReadOnlyList<CutExposure> cuts, EvidenceFiles files) => files.Frozen.Count == 0 ? cuts :
     [
         .. cuts.Select(cut => files.Frozen.GetValueOrDefault(new WorkOnMachine(cut.Step.Machine, cut.Step.Serial, cut.Step.Operation)) is { } kept
-            ? cut with { Frozen = kept.ToDictionary(one => one.Key, one => one.Value, StringComparer.Ordinal) }
+            ? cut with { Frozen = Merged(cut.Frozen, kept) }
             : cut),
     ];
+
+    private static Dictionary<string, Prediction> Merged(IReadOnlyDictionary<string, Prediction> replayed, IReadOnlyDictionary<string, Prediction> kept)
+    {
+        var merged = new Dictionary<string, Prediction>(replayed, StringComparer.Ordinal);
+        foreach (var (feature, prediction) in kept)
+        {
+            merged[feature] = prediction;
+        }
+
+        return merged;
+    }
 
     private static async Task<ReplayResult> ReplayAsync(
         EvidenceFiles files, Action<string, double, long>? progress, Action<DateTimeOffset, CellEvent?, IReadOnlyList<Decision>, EventTimeLoop> seen, CancellationToken cancellation)

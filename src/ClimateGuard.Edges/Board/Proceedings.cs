@@ -54,13 +54,17 @@ public sealed class Proceedings
         var work = new WorkOnMachine(outlook.Machine, outlook.Serial, outlook.Operation);
         var before = shown.GetValueOrDefault(outlook.Machine);
         shown[outlook.Machine] = (work, outlook.Level);
-        if (before == (work, outlook.Level) || (outlook.Level is not (Level.Hold or Level.MeasureFirst) && before.Work != work))
+        // Ready and watch come and go by the minute; what a board asks about is what kept the cut waiting, and when that ended.
+        var matters = Matters(outlook.Level) || (before.Work == work && Matters(before.Level));
+        if (before == (work, outlook.Level) || !matters)
         {
             return;
         }
 
         Say(work.Machine, work.Serial, work.Operation, time, $"shown {outlook.Level.Word()}: {outlook.Reason}{Numbers(outlook.Worst)}");
     }
+
+    private static bool Matters(Level level) => level is Level.Hold or Level.MeasureFirst or Level.NotKnown or Level.Bypassed;
 
     private static string Numbers(FeatureOutlook? worst) => worst is null ? "" : string.Create(
         CultureInfo.InvariantCulture, $" ({worst.Feature}: {worst.WorstMicrometres:0.0} of {worst.BudgetMicrometres:0.0} µm, {worst.Probability:P0})");

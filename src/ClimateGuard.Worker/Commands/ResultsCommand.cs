@@ -10,16 +10,20 @@ internal static class ResultsCommand
 {
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
 
-    private static readonly Option<string> File = new("--file") { Description = "The inspection results as CSV.", HelpName = "FILE", Required = true };
+    private static readonly Option<string> File = new("--file") { Description = "The inspection results, QIF 3.0 or CSV.", HelpName = "FILE", Required = true };
 
     private static readonly Option<string?> Url = new("--url") { Description = "The address of the worker (default: the first of Http:Urls in the settings).", HelpName = "URL" };
+
+    private static readonly Option<string?> Device = new("--device") { Description = "The device whose saved mapping reads the file.", HelpName = "DEVICE" };
+
+    private static readonly Option<bool> Preview = new("--preview") { Description = "Say what would be taken in, as JSON, and keep nothing." };
 
     public static Command Create()
     {
         var command = new Command("results", "Hands inspection results to the running worker: the whole file or nothing, and each file once. They stand in the ledger and in "
             + "the score.\n\nExample: climateguard results --file results.csv")
         {
-            File, Url, CommandLine.SettingsFile,
+            File, Url, Device, Preview, CommandLine.SettingsFile,
         };
         command.SetAction((parsed, cancellation) => RunAsync(parsed, cancellation));
         return command;
@@ -42,9 +46,11 @@ internal static class ResultsCommand
         {
             using var http = new HttpClient { Timeout = Patience };
             using var content = new ByteArrayContent(await System.IO.File.ReadAllBytesAsync(file, cancellation));
-            content.Headers.ContentType = new MediaTypeHeaderValue("text/csv");
-            using var answer = await http.PostAsync(new Uri(worker, "/api/v1/results"), content, cancellation);
-            return Say(parsed.GetValue(CommandLine.Json), file, answer.IsSuccessStatusCode, await answer.Content.ReadAsStringAsync(cancellation));
+            content.Headers.ContentType = new MediaTypeHeaderValue("application/octet-stream");
+            var preview = parsed.GetValue(Preview);
+            var query = $"?preview={(preview ? "true" : "false")}{(parsed.GetValue(Device) is { } device ? "&device=" + Uri.EscapeDataString(device) : "")}";
+            using var answer = await http.PostAsync(new Uri(worker, "/api/v1/results" + query), content, cancellation);
+            return Say(preview || parsed.GetValue(CommandLine.Json), file, answer.IsSuccessStatusCode, await answer.Content.ReadAsStringAsync(cancellation));
         }
         catch (Exception failure) when (failure is HttpRequestException or IOException or TaskCanceledException && !cancellation.IsCancellationRequested)
         {

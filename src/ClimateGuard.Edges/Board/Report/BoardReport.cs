@@ -60,23 +60,33 @@ internal sealed class BoardReport
         blocks.Add(new Heading(2, "2 Route, permits and overrides"));
         var steps = data.Genealogy.OfSerial(serial);
         blocks.Add(new TableBlock(
-            ["operation", "machine", "pallet, nest", "operator", "program", "tools", "batch", "loaded", "cut", "times from"],
+            ["operation", "machine", "pallet, operator, program, tools, batch", "loaded", "cut", "times from"],
             [
                 .. steps.Select(step => (IReadOnlyList<string>)
                 [
-                    step.Operation, step.Machine, $"{ReportWords.Or(step.Pallet)}{(step.Nest is null ? "" : $", {step.Nest}")}", ReportWords.Or(step.Operator), ReportWords.Or(step.Program),
-                    step.Tools.Count > 0 ? string.Join(", ", step.Tools) : "not recorded", ReportWords.Or(step.Batch), ReportWords.Time(step.Begin, data.Zone),
+                    step.Operation, step.Machine, Recorded(step), ReportWords.Time(step.Begin, data.Zone),
                     step.Window() is { } window ? $"{ReportWords.Time(window.Start, data.Zone)} to {ReportWords.Time(window.End, data.Zone)}" : "not recorded",
                     step.Boundary switch { CutBoundary.Cut => "cut", CutBoundary.Request => "permit request", _ => "job" },
                 ]),
             ],
-            [0.07, 0.07, 0.09, 0.09, 0.09, 0.09, 0.09, 0.15, 0.18, 0.08]));
+            [0.09, 0.08, 0.27, 0.18, 0.28, 0.1]));
         IReadOnlyList<string>[] said =
         [
             .. steps.SelectMany(step => data.Proceedings.Of(step.Machine, step.FormerSerial ?? step.Serial, step.Operation).Concat(step.FormerSerial is null ? [] : data.Proceedings.Of(step.Machine, step.Serial, step.Operation)))
                 .OrderBy(line => line.Time).Select(line => (IReadOnlyList<string>)[ReportWords.Time(line.Time, data.Zone), line.Text]),
         ];
         blocks.Add(said.Length > 0 ? new TableBlock(["time", "holds, answers, overrides, measurements"], said, [0.22, 0.78]) : new Paragraph("No hold, request or override of this serial is recorded."));
+    }
+
+    private static string Recorded(WorkStep step)
+    {
+        (string Name, string? Value)[] known =
+        [
+            ("pallet", step.Pallet), ("nest", step.Nest), ("operator", step.Operator), ("program", step.Program), ("tools", step.Tools.Count > 0 ? string.Join(", ", step.Tools) : null),
+            ("batch", step.Batch), ("loaded as", step.FormerSerial),
+        ];
+        string[] said = [.. known.Where(one => one.Value is not null).Select(one => $"{one.Name} {one.Value}")];
+        return said.Length > 0 ? string.Join("; ", said) : "none of these recorded";
     }
 
     private void Validity(FeatureEvidence[] features)

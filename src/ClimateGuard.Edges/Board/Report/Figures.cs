@@ -56,8 +56,8 @@ internal static class Figures
         foreach (var (line, i) in lines.Select((line, i) => (line, i)))
         {
             frame.Curve(Points(cut.Samples, line.Of, Minutes), line.Ink);
-            frame.Shapes.Add(new LineShape(90 + (i * 95), 22, 106 + (i * 95), 22, line.Ink, 1.6));
-            frame.Shapes.Add(new TextShape(110 + (i * 95), 25, line.Name, line.Ink, Align.Left, 7));
+            frame.Shapes.Add(new LineShape(90 + (i * 95), 8, 106 + (i * 95), 8, line.Ink, 1.6));
+            frame.Shapes.Add(new TextShape(110 + (i * 95), 11, line.Name, line.Ink, Align.Left, 7));
         }
 
         frame.Upright(Minutes(cut.From), Ink.Limit, "cut begins");

@@ -9,7 +9,7 @@ internal static class HtmlReport
 {
     private const string Style =
         "body{font:14px/1.45 'DejaVu Sans Condensed',Arial,sans-serif;color:#202428;max-width:900px;margin:24px auto;padding:0 16px}h1{font-size:24px}h2{font-size:18px;border-top:2px solid #202428;padding-top:12px;margin-top:28px}h3{font-size:15px;margin:18px 0 6px}" +
-        "table{border-collapse:collapse;width:100%;margin:8px 0;font-size:12px}th,td{border:1px solid #dadee2;padding:3px 6px;text-align:left;vertical-align:top;overflow-wrap:anywhere}th{background:#f1f3f5}.strong{font-size:17px;font-weight:bold}" +
+        "table{border-collapse:collapse;width:100%;margin:8px 0;font-size:12px}th,td{border:1px solid #dadee2;padding:3px 6px;text-align:left;vertical-align:top;overflow-wrap:break-word}th{background:#f1f3f5}.strong{font-size:17px;font-weight:bold}" +
         "figure{margin:12px 0}figcaption{color:#555c63;font-size:12px}.fill{border:1px solid #787e84;margin:8px 0;padding:4px 8px;color:#555c63}svg{max-width:100%;height:auto}@media print{h2,h3{break-after:avoid}figure,tr{break-inside:avoid}}";
 
     public static byte[] Write(string title, IReadOnlyList<Block> blocks)

@@ -69,7 +69,7 @@ internal sealed class PlotFrame
     public void Upright(double value, Ink ink, string label)
     {
         Shapes.Add(new LineShape(X(value), Top, X(value), Height - Bottom, ink, 0.8));
-        Shapes.Add(new TextShape(X(value) + 2, Top + 7, label, ink, Align.Left, 7));
+        Shapes.Add(new TextShape(X(value) - 3, Top + 22, label, ink, Align.Right, 7));
     }
 
     public Drawing Done() => new(Width, Height, Shapes);
