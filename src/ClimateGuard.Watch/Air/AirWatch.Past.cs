@@ -48,6 +48,7 @@ public sealed partial class AirWatch
             foreach (var unit in units) unit.Learn(day);
         }
 
+        if (past.Forecasts is { } learned) forecasts = learned;
         today = past.Today;
         Snapshot = SnapshotAt(Snapshot.JudgedAt);
     }
