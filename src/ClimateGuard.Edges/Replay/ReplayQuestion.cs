@@ -29,8 +29,8 @@ public sealed record ReplayQuestion
     /// <summary>Told what is done and how much of it, in [0, 1], and of how many readings.</summary>
     public Action<string, double, long> Progress { get; init; } = (_, _, _) => { };
 
-    /// <summary>Told of each step after it: the moment, what happened, and the loop to look at; only for an output that begins anew.</summary>
-    internal Action<DateTimeOffset, CellEvent?, Watch.EventTimeLoop>? Seen { get; init; }
+    /// <summary>Told of each step after it: the moment, what happened, what was decided, and the loop to look at; only for an output that begins anew.</summary>
+    internal Action<DateTimeOffset, CellEvent?, IReadOnlyList<Watch.Decision>, Watch.EventTimeLoop>? Seen { get; init; }
 
     /// <summary>How often the machines are stepped when nothing happens.</summary>
     internal TimeSpan Tick => Every is { } every && every < TimeSpan.FromMinutes(1) ? every : TimeSpan.FromMinutes(1);

@@ -133,7 +133,8 @@ public sealed class ReplayRun : IDisposable
             return;
         }
 
-        foreach (var decision in loop.Step(moment, happened))
+        var decisions = loop.Step(moment, happened);
+        foreach (var decision in decisions)
         {
             if (ReplayLines.Of(decision) is { } line)
             {
@@ -142,7 +143,7 @@ public sealed class ReplayRun : IDisposable
             }
         }
 
-        question.Seen?.Invoke(moment, happened, loop);
+        question.Seen?.Invoke(moment, happened, decisions, loop);
     }
 
     private void Note(Decision decision)

@@ -37,7 +37,8 @@ public sealed partial class RunningCell
     /// <param name="plant">The version of its plant file in force.</param>
     /// <param name="start">The moment.</param>
     /// <param name="leastBetweenSteps">A machine at which nothing happened is stepped no sooner after its last step; zero: each round.</param>
-    public RunningCell(PlantVersion plant, DateTimeOffset start, TimeSpan leastBetweenSteps = default)
+    /// <param name="airPace">How often the air is judged, or null for what goes with that.</param>
+    public RunningCell(PlantVersion plant, DateTimeOffset start, TimeSpan leastBetweenSteps = default, AirPace? airPace = null)
     {
         ArgumentNullException.ThrowIfNull(plant);
         this.plant = plant;
@@ -51,7 +52,7 @@ public sealed partial class RunningCell
         states = [.. watches.Select(watch => watch.Begin(start) with { Threshold = threshold })];
         indexOfMachine = cell.Machines.Select((machine, index) => (machine.Id, index)).ToDictionary(StringComparer.Ordinal);
         pace = new StepPace(states.Length, leastBetweenSteps);
-        air = new AirWatch(cell, AirPace.For(leastBetweenSteps));
+        air = new AirWatch(cell, airPace ?? AirPace.For(leastBetweenSteps));
         decided = new (MachineState, IReadOnlyList<Decision>)[watches.Length];
         doors = [.. cell.Sensors.Select(sensor => sensor is { Place: SensorPlace.Door, Quantity: SensorQuantity.Contact })];
         worthKeeping = new bool[states.Length];
@@ -259,7 +260,7 @@ public sealed partial class RunningCell
         Take(index, watches[index].Step(states[index], MomentOf(index, moment, happened)), happened, decisions);
 
     private MachineMoment MomentOf(int index, DateTimeOffset moment, MachineEvent? happened) => new(
-        moment, now.ClimateOf(states[index].Machine, moment) with { OriginCoolantCelsius = CoolantOfOrigin(happened, moment) }, happened);
+        moment, now.ClimateOf(states[index].Machine, moment) with { OriginCoolantCelsius = CoolantOfOrigin(happened, moment) }, happened, air.CourseOf(cell.Machines[index].Zone));
 
     private void Take(
         int index, (MachineState State, IReadOnlyList<Decision> Decisions) step, MachineEvent? happened, List<Decision> decisions)

@@ -22,12 +22,17 @@ internal static class EvidenceCommand
 
     private static readonly Option<string?> Serial = new("--serial") { Description = "Only this serial.", HelpName = "SERIAL" };
 
+    private static readonly Option<string?> Report = new("--report")
+    {
+        Description = "Write the board report of --serial to this file; its ending says the form: .pdf, .html or .json.", HelpName = "FILE",
+    };
+
     public static Command Create()
     {
         var command = new Command("evidence", "Per serial and feature: did temperature cause the deviation? The verdict with its numbers, from the stored readings.\n\n"
             + "Example: climateguard evidence --plant config/plant.yaml --readings week.csv.gz --events events.jsonl --results results.csv")
         {
-            CommandLine.Plant, Readings, Events, Results, Device, Serial,
+            CommandLine.Plant, Readings, Events, Results, Device, Serial, Report,
         };
         command.SetAction(RunAsync);
         return command;
@@ -56,6 +61,11 @@ internal static class EvidenceCommand
                 return CommandLine.Refuse(import.Problems.Select(problem => $"{results}: {problem}"));
             }
 
+            if (parsed.GetValue(Report) is { } report && (parsed.GetValue(Serial) is null || Path.GetExtension(report) is not (".pdf" or ".html" or ".json")))
+            {
+                return CommandLine.Refuse("evidence", "--report: a file ending in .pdf, .html or .json is allowed, with --serial.");
+            }
+
             using var progress = new ProgressLine(results);
             var data = await EvidenceRun.RunAsync(
                 new EvidenceFiles
@@ -64,6 +74,11 @@ internal static class EvidenceCommand
                     Values = import.Values, ResultsSha256 = Convert.ToHexStringLower(SHA256.HashData(bytes)),
                 },
                 progress.Show, cancellation);
+            if (parsed.GetValue(Report) is { } file)
+            {
+                return await WriteAsync(data, parsed.GetValue(Serial)!, file, cancellation);
+            }
+
             return Say(data, import, parsed.GetValue(Serial), parsed.GetValue(CommandLine.Json));
         }
         catch (Exception wrong) when (wrong is UnreadableFileException or StoreUnavailableException or IOException or UnauthorizedAccessException)
@@ -75,6 +90,27 @@ internal static class EvidenceCommand
             return CommandLine.Refuse("evidence", "stopped; nothing was written.", CommandLine.Failed);
         }
     }
+
+    private static async Task<int> WriteAsync(BoardData data, string serial, string file, CancellationToken cancellation)
+    {
+        var bytes = Path.GetExtension(file) switch
+        {
+            ".pdf" => SerialReport.Pdf(data, serial),
+            ".html" => SerialReport.Html(data, serial),
+            _ => SerialReport.Json(data, serial),
+        };
+        if (bytes is null)
+        {
+            return NothingOf(serial);
+        }
+
+        await File.WriteAllBytesAsync(file + ".part", bytes, cancellation);
+        File.Move(file + ".part", file, overwrite: true);
+        Console.Out.WriteLine($"{file}: the report of serial {serial}, {bytes.Length} bytes.");
+        return CommandLine.Done;
+    }
+
+    private static int NothingOf(string serial) => CommandLine.Refuse("evidence", $"--serial {serial}: no inspected value of it belongs to a known piece of work.");
 
     private static IEnumerable<string>? Mapping(string? file, out DeviceMapping? mapping)
     {
@@ -95,7 +131,7 @@ internal static class EvidenceCommand
             data = data with { Answer = data.Answer with { Features = [.. data.Answer.Features.Where(one => one.Serial == serial)] } };
             if (data.Answer.Features.Count == 0)
             {
-                return CommandLine.Refuse("evidence", $"--serial {serial}: no inspected value of it has a known piece of work.");
+                return NothingOf(serial);
             }
         }
 
