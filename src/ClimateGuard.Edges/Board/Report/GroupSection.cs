@@ -29,7 +29,7 @@ internal static class GroupSection
         yield return
         [
             "slope of measured on predicted, by episode", group.Slope is not { } slope ? "too few parts or episodes for a line" : FormattableString.Invariant(
-                $"{slope.Slope.Value:0.00} (95 %: {slope.Interval.Low:0.00} to {slope.Interval.High:0.00}); against 0 p = {slope.PValueAgainstZero:0.####}, against 1 p = {slope.PValueAgainstOne:0.####}: {EvidenceGroupJson.Words.Of(slope.Finding)}"),
+                $"{slope.Slope.Value:0.00} (95 %: {slope.Interval.Low:0.00} to {slope.Interval.High:0.00}); against 0 {ReportWords.P(slope.PValueAgainstZero)}, against 1 {ReportWords.P(slope.PValueAgainstOne)}: {EvidenceGroupJson.Words.Of(slope.Finding)}"),
         ];
         if (group.BothErrors is { } both)
         {
@@ -44,12 +44,12 @@ internal static class GroupSection
 
         if (group.Signs is { } signs)
         {
-            yield return ["sign agreement", FormattableString.Invariant($"{signs.Agree} of {signs.Used}, p = {signs.PValue:0.####}")];
+            yield return ["sign agreement", FormattableString.Invariant($"{signs.Agree} of {signs.Used}, {ReportWords.P(signs.PValue)}")];
         }
 
         if (group.Permutation is { } permutation)
         {
-            yield return ["exchange of episodes", FormattableString.Invariant($"p = {permutation.PValue:0.####}; smallest reachable {permutation.SmallestReachableP:0.####}{(permutation.Caveat.Length > 0 ? ": " + permutation.Caveat : "")}")];
+            yield return ["exchange of episodes", FormattableString.Invariant($"{ReportWords.P(permutation.PValue)}; smallest reachable {permutation.SmallestReachableP:0.####}{(permutation.Caveat.Length > 0 ? ": " + permutation.Caveat : "")}")];
         }
 
         yield return ["negative control: exposure of the next episode", group.Future is { } future ? EvidenceGroupJson.Words.Of(future.Finding) : "too few episodes"];

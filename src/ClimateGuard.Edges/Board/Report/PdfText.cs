@@ -92,7 +92,7 @@ internal sealed class PdfText(PdfDocumentBuilder.AddedFont regular, PdfDocumentB
             try
             {
                 var letters = page.MeasureText(character.ToString(), size, new PdfPoint(0, 0), heavy ? bold : regular);
-                width = letters.Sum(letter => letter.Width) / size;
+                width = letters.Sum(letter => letter.EndBaseLine.X - letter.StartBaseLine.X) / size;
             }
             catch (InvalidOperationException)
             {
