@@ -35,7 +35,7 @@ internal static class QifReader
         catch (XmlException broken)
         {
             var what = broken.Message.Contains("DTD", StringComparison.Ordinal) ? "a document type is not allowed" : Printable.Clean(broken.Message, 160).TrimEnd('.');
-            return InspectionImport.Refused($"line {broken.LineNumber}: {what}", "qif");
+            return InspectionImport.Refused($"line {Math.Max(1, broken.LineNumber)}: {what}", "qif");
         }
     }
 
