@@ -92,6 +92,11 @@ internal static class QifReader
             }
         }
 
+        return Import(document, values, notes, blank, problems);
+    }
+
+    private static InspectionImport Import(QifDocument document, List<InspectionValue> values, List<string> notes, int blank, List<string> problems)
+    {
         if (problems.Count == 0 && values.Count == 0)
         {
             problems.Add($"line {document.Root.Line()}: no characteristic of the file is known to the plant file{(notes.Count > 0 ? $", such as: {notes[0]}" : "")}; name them under features in the mapping of the device");
