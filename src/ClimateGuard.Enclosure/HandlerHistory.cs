@@ -30,14 +30,8 @@ internal sealed class HandlerHistory
     {
         var baseline = new HandlerBaseline([.. handlerDays.Where((_, other) => other != index)]);
         var known = new HandlerCase(cell, handlerDays[index], baseline, limits, zones[index]);
-        var rules = RuleTally.Of(handlerDays[index].Signals);
-        var assessments = Catalogue.OfHandlers.SelectMany(rule => rule(known)).Select(a => RuleTally.Support(a, rules)).ToList();
-        if (led.Count > 0)
-        {
-            var zone = new ZoneCase(cell, led[index], [.. led.Where((_, other) => other != index)], limits, known);
-            assessments.AddRange(Catalogue.OfZones.SelectMany(rule => rule(zone)));
-        }
-
+        var zone = led.Count > 0 ? new ZoneCase(cell, led[index], [.. led.Where((_, other) => other != index)], limits, known) : null;
+        var assessments = Assessments.Of(known, zone, static _ => true);
         var day = days[index];
         var ranked = CauseRanking.Of(assessments, priors);
         var moved = ranked.Any(f => f.Flagged) ? MovedFirst.Of(handlerDays[index].Signals, zones[index]) : [];

@@ -19,6 +19,7 @@ public sealed class CellLoop
     private PlantEdit? offered;
     private readonly LoopBatch batch;
     private readonly ClockSteps clock;
+    private readonly AirPastReader past;
     private readonly Channel<PostedEvent> posted = Channel.CreateBounded<PostedEvent>(1024);
 
     /// <summary>Puts a loop together.</summary>
@@ -42,10 +43,11 @@ public sealed class CellLoop
         this.ports = ports ?? throw new ArgumentNullException(nameof(ports));
         this.options = options ?? throw new ArgumentNullException(nameof(options));
         this.time = time ?? throw new ArgumentNullException(nameof(time));
-        running = new RunningCell(plant, time.GetUtcNow(), options.LeastBetweenSteps);
+        running = new RunningCell(plant, time.GetUtcNow(), options.LeastBetweenSteps, options.AirPace);
         used = plant;
         batch = new LoopBatch(options.MostInBatch);
         clock = new ClockSteps(time);
+        past = new AirPastReader(ports, time);
     }
 
     /// <summary>The newest snapshot.</summary>
@@ -102,6 +104,7 @@ public sealed class CellLoop
             }
 
             await TakePlantAsync(cancellation);                                   // a changed plant file, between two rounds
+            past.Follow(running.Air, running.Plant.Cell, cancellation);           // what the history says of the air, read beside the loop
             await FillAsync(cancellation);                                        // 1 decoded by the source, gathered for one commit
             running.Judge(batch);                                                 // 2 judged by trust
             await KeepAsync(cancellation);                                        // 3 committed, then acknowledged
@@ -118,6 +121,7 @@ public sealed class CellLoop
     {
         var kept = await ports.Ledger.CheckpointsAsync(cancellation);
         running.Restore(kept.Machines.Select(ports.State).OfType<MachineState>());
+        await past.RestoreAsync(running, cancellation);
         await foreach (var entry in ports.Ledger.AllAsync(kept.AppliedSeq, cancellation))
         {
             if (entry.Line.Kind == LedgerKinds.Event && ports.Event(entry.Line) is { } happened)

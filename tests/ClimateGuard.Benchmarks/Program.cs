@@ -2,6 +2,7 @@ using System.Globalization;
 using BenchmarkDotNet.Running;
 using ClimateGuard.Benchmarks.BigCell;
 using ClimateGuard.Benchmarks.Diagnosing;
+using ClimateGuard.Benchmarks.Forecasting;
 using ClimateGuard.Benchmarks.HistoryYear;
 using ClimateGuard.Benchmarks.InfluxAppend;
 using ClimateGuard.Benchmarks.Ingest;
@@ -44,6 +45,12 @@ switch (args)
         return;
     case ["diagnose-speed", ..]:
         DiagnoseSpeedBench.Run();
+        return;
+    case ["diagnose-live", ..]:
+        DiagnoseLiveBench.Run(args);
+        return;
+    case ["forecast-quality", ..]:
+        ForecastQualityBench.Run(args);
         return;
     case ["truth", ..]:
         await TruthBench.RunAsync(args);

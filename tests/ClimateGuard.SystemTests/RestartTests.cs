@@ -32,6 +32,31 @@ public sealed class RestartTests
     }
 
     [Fact]
+    public async Task A_hold_outlives_the_death_of_the_broker_and_of_the_worker_and_no_permit_was_given()
+    {
+        await using var broker = await MosquittoBroker.StartNewAsync();
+        await using var worker = await PermitTests.ReadyWorkerAsync(broker);
+        await worker.PostAsync("/api/v1/machines/M1/job", Job);
+        var (_, before) = await worker.PostAsync("/api/v1/permits", Request("r1"));
+        Assert.Equal("HOLD", before.GetProperty("answer").GetString());
+
+        await broker.KillAsync();
+        var (_, without) = await worker.PostAsync("/api/v1/permits", Request("r2"));
+        Assert.Equal("HOLD", without.GetProperty("answer").GetString());
+        await worker.KillAsync();
+        await broker.StartAsync();
+        worker.StartAgain();
+        await worker.UntilReadyAsync();
+
+        // Until the air is heard again nothing is known; then the hold stands again, without a measurement, a request or a person.
+        var (_, unheard) = await worker.PostAsync("/api/v1/permits", Request("r3"));
+        Assert.Equal("UNKNOWN", unheard.GetProperty("answer").GetString());
+        await Shell.PublishAsync(broker.Port, "cg/hand/reading/air/a1", "20.0");
+        await MainJobTests.UntilLevelAsync(worker, "M1", level => level == "hold");
+        Assert.Empty((await worker.GetAsync("/api/v1/ledger?kind=permit")).EnumerateArray());
+    }
+
+    [Fact]
     public async Task However_often_it_is_killed_no_permit_is_given_twice_and_the_ledger_stays_whole()
     {
         await using var broker = await MosquittoBroker.StartNewAsync();

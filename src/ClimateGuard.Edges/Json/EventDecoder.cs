@@ -86,7 +86,7 @@ public static class EventDecoder
         }
 
         var time = stated ?? arrivedAt ?? default;
-        var at = type is EventTypes.Door or EventTypes.PolicyReset ? "" : MachineOf(fields, machine);
+        var at = type is EventTypes.Door or EventTypes.PolicyReset or EventTypes.FindingOutcome ? "" : MachineOf(fields, machine);
         var found = ReadAs(fields, type, time, at);
         return fields.Problem is { } problem ? Refused(problem) : new EventResult(found, stated is null, null);
     }
@@ -132,10 +132,14 @@ public static class EventDecoder
                     fields.OptionalNumber("spindleRpm", 0, 500_000, "1/min"));
             case EventTypes.Door:
                 return new DoorMoved(time, fields.Text("sensor"), fields.Flag("open"));
+            case EventTypes.FindingOutcome:
+                return FindingOutcomeFields.Read(fields, time);
             case EventTypes.PolicyReset:
                 return new PolicyReset(time, fields.Text("by"));
             case EventTypes.Override:
                 return Override(fields, time, machine);
+            case EventTypes.OffsetSet:
+                return Offset(fields, time, machine);
             default:
                 fields.Refuse($"this type of event is not known; allowed are {string.Join(", ", EventTypes.All)}");
                 return null;
@@ -228,6 +232,16 @@ public static class EventDecoder
                 return null;
         }
     }
+
+    private static OffsetSet Offset(JsonFields fields, DateTimeOffset time, string machine) => new(time, machine)
+    {
+        Serial = fields.Text("serial"),
+        ScaleFactor = fields.Number("scale", 0.99, 1.01, "times"),
+        ShiftXMicrometres = fields.OptionalNumber("shiftXUm", -10_000, 10_000, "µm") ?? 0,
+        ShiftYMicrometres = fields.OptionalNumber("shiftYUm", -10_000, 10_000, "µm") ?? 0,
+        ShiftZMicrometres = fields.OptionalNumber("shiftZUm", -10_000, 10_000, "µm") ?? 0,
+        By = fields.Text("by"),
+    };
 
     private static Overridden Override(JsonFields fields, DateTimeOffset time, string machine) => new(time, machine)
     {

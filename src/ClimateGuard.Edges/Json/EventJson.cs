@@ -19,7 +19,9 @@ public static class EventJson
         MachineRunning => EventTypes.MachineState,
         DoorMoved => EventTypes.Door,
         Overridden => EventTypes.Override,
+        OffsetSet => EventTypes.OffsetSet,
         PolicyReset => EventTypes.PolicyReset,
+        FindingOutcome => EventTypes.FindingOutcome,
         _ => throw new ArgumentOutOfRangeException(nameof(happened), happened, "This kind of event has no name in the contract."),
     };
 
@@ -94,8 +96,19 @@ public static class EventJson
                 Optional(writer, "powerKw", running.PowerKilowatts);
                 Optional(writer, "spindleRpm", running.SpindleRevolutionsPerMinute);
                 break;
+            case OffsetSet offset:
+                writer.WriteString("serial", offset.Serial);
+                writer.WriteNumber("scale", offset.ScaleFactor);
+                writer.WriteNumber("shiftXUm", offset.ShiftXMicrometres);
+                writer.WriteNumber("shiftYUm", offset.ShiftYMicrometres);
+                writer.WriteNumber("shiftZUm", offset.ShiftZMicrometres);
+                writer.WriteString("by", offset.By);
+                break;
             case PolicyReset reset:
                 writer.WriteString("by", reset.By);
+                break;
+            case FindingOutcome outcome:
+                FindingOutcomeFields.Write(writer, outcome);
                 break;
             case DoorMoved door:
                 writer.WriteString("sensor", door.Sensor);

@@ -33,14 +33,20 @@ public static class EventTypes
     /// <summary>A person takes the responsibility.</summary>
     public const string Override = "override";
 
+    /// <summary>A setter has set an offset at the control.</summary>
+    public const string OffsetSet = "offsetSet";
+
     /// <summary>A person sets the limits that the cell moved by itself back.</summary>
     public const string PolicyReset = "policyReset";
 
+    /// <summary>A person says what was found at a check of a finding, or closes it.</summary>
+    public const string FindingOutcome = "findingOutcome";
+
     /// <summary>All of them.</summary>
     public static IReadOnlyList<string> All { get; } =
-        [Job, PermitRequest, CutStarted, CutFinished, DatumProbed, Measurement, Coolant, MachineState, Door, Override, PolicyReset];
+        [Job, PermitRequest, CutStarted, CutFinished, DatumProbed, Measurement, Coolant, MachineState, Door, Override, OffsetSet, PolicyReset, FindingOutcome];
 
     /// <summary>Those that come on a machine's <c>event/{type}</c> topic.</summary>
     public static IReadOnlyList<string> OnMachineEventTopic { get; } =
-        [Coolant, DatumProbed, CutStarted, CutFinished, MachineState, Override];
+        [Coolant, DatumProbed, CutStarted, CutFinished, MachineState, Override, OffsetSet];
 }

@@ -66,6 +66,8 @@ public static class LedgerLines
             writer.WriteString("because", value.Because);
             writer.WriteEndObject();
         }))),
+        FindingTold told => new(told.Time, LedgerKinds.Finding, told.Finding.Place.Machine, Encoding.UTF8.GetString(FindingJson.ToUtf8(told))),
+        ExcursionTold told => new(told.Time, LedgerKinds.Excursion, null, Encoding.UTF8.GetString(ExcursionJson.ToUtf8(told))),
         PlantChanged changed => new(changed.Time, LedgerKinds.Config, null, Encoding.UTF8.GetString(PlantJson.ToUtf8(changed.Change))),
         _ => null,
     };

@@ -28,6 +28,7 @@ public static class PermitJson
         writer.WriteString("permitId", answer.Permit?.Id);
         writer.WriteTime("validUntil", answer.Permit?.ValidUntil);
         OutlookJson.WriteWorst(writer, answer.Worst);
+        WriteOffset(writer, answer.Permit?.Offset);
         WriteStart(writer, answer);
         writer.WriteString("action", answer.Actions.Count > 0 ? answer.Actions[0] : null);
         writer.WriteStartArray("actions");
@@ -142,6 +143,22 @@ public static class PermitJson
         writer.WriteString("refused", value.Refused);
         writer.WriteEndObject();
     });
+
+    private static void WriteOffset(Utf8JsonWriter writer, StandingOffset? offset)
+    {
+        if (offset is null)
+        {
+            return;
+        }
+
+        writer.WriteStartObject("offset");
+        writer.WriteNumber("scale", offset.ScaleFactor);
+        writer.WriteNumber("shiftXUm", offset.ShiftXMicrometres);
+        writer.WriteNumber("shiftYUm", offset.ShiftYMicrometres);
+        writer.WriteNumber("shiftZUm", offset.ShiftZMicrometres);
+        writer.WriteString("by", offset.By);
+        writer.WriteEndObject();
+    }
 
     private static void WriteStart(Utf8JsonWriter writer, PermitAnswer answer)
     {

@@ -5,7 +5,7 @@ using Microsoft.Extensions.Logging;
 
 namespace ClimateGuard.Edges.Mqtt;
 
-/// <summary>Tells outlooks (retained) and alerts (not retained) over the broker.</summary>
+/// <summary>Tells outlooks (retained), alerts and findings (not retained) over the broker.</summary>
 /// <remarks>
 /// Telling only notes what is newest and returns; a task of the connection publishes. So a slow broker never holds up the loop, and an
 /// old outlook never overwrites a newer one. While there is no connection the newest outlook of each machine and the newest state of
@@ -14,6 +14,7 @@ namespace ClimateGuard.Edges.Mqtt;
 public sealed class MqttOutlooks : IAlertChannel
 {
     private const int MostAlerts = 256;
+    private const int MostFindings = 256;
 
     private readonly Topics topics;
     private readonly ILogger<MqttOutlooks> logger;
@@ -22,6 +23,7 @@ public sealed class MqttOutlooks : IAlertChannel
     private readonly Dictionary<string, Outlook> newest = new(StringComparer.Ordinal);
     private readonly HashSet<string> untold = new(StringComparer.Ordinal);
     private readonly List<AlertRaised> alerts = [];
+    private readonly List<FindingTold> findings = [];
     private readonly Channel<bool> news = Channel.CreateBounded<bool>(new BoundedChannelOptions(1) { FullMode = BoundedChannelFullMode.DropWrite });
 
     /// <summary>Attaches to a link that is not started yet.</summary>
@@ -56,6 +58,10 @@ public sealed class MqttOutlooks : IAlertChannel
                         Note(alert);
                         any = true;
                         break;
+                    case FindingTold told:
+                        Note(told);
+                        any = true;
+                        break;
                 }
             }
         }
@@ -72,6 +78,14 @@ public sealed class MqttOutlooks : IAlertChannel
     {
         newest[outlook.Machine] = outlook;
         untold.Add(outlook.Machine);
+    }
+
+    // The newest of each finding says all; the ledger has those that make room.
+    private void Note(FindingTold told)
+    {
+        findings.RemoveAll(known => known.Finding.Id == told.Finding.Id);
+        findings.Add(told);
+        if (findings.Count > MostFindings) findings.RemoveAt(0);
     }
 
     private void Note(AlertRaised alert)
@@ -125,18 +139,18 @@ public sealed class MqttOutlooks : IAlertChannel
             }
         }
 
-        while (NextAlert() is { } alert)
+        await TellInTurnAsync(connection, alerts, topics.Alert, AlertJson.ToUtf8);
+        await TellInTurnAsync(connection, findings, topics.Finding, FindingJson.ToUtf8);
+    }
+
+    private async Task TellInTurnAsync<T>(BrokerConnection connection, List<T> waiting, string topic, Func<T, byte[]> payload)
+        where T : class
+    {
+        while (Next(waiting) is { } one && await TryPublishAsync(connection, topic, payload(one), retain: false))
         {
-            if (await TryPublishAsync(connection, topics.Alert, AlertJson.ToUtf8(alert), retain: false))
+            lock (gate)
             {
-                lock (gate)
-                {
-                    alerts.Remove(alert);
-                }
-            }
-            else
-            {
-                return;
+                waiting.Remove(one);
             }
         }
     }
@@ -151,11 +165,12 @@ public sealed class MqttOutlooks : IAlertChannel
         }
     }
 
-    private AlertRaised? NextAlert()
+    private T? Next<T>(List<T> waiting)
+        where T : class
     {
         lock (gate)
         {
-            return alerts.FirstOrDefault();
+            return waiting.FirstOrDefault();
         }
     }
 

@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
+using ClimateGuard.Enclosure;
 using ClimateGuard.Plant;
 
 namespace ClimateGuard.Edges.PlantFile;
@@ -80,7 +81,8 @@ public static class PlantFileReader
         }
 
         var context = new PlantContext(library.Materials, TimeZones.IsKnown, TimeZones.Names);
-        var meaning = PlantChecks.Of(draft, context).Where(p => !reading.WrongValues.Contains(p.Path))
+        var limits = FindingLimits.Problems(draft.Policies?.Findings ?? new Dictionary<string, IReadOnlyDictionary<string, double>?>());
+        var meaning = PlantChecks.Of(draft, context).Concat(limits).Where(p => !reading.WrongValues.Contains(p.Path))
             .Select(p => DraftReader.Located(name, root, p.Path, p.Message));
         var fixedNow = running is null ? [] : OnlyByRestart.Problems(draft, running).Select(p => DraftReader.Located(name, root, p.Path, p.Message));
         var notes = PlantChecks.NotUsed(draft).Select(p => DraftReader.Located(name, root, p.Path, p.Message));

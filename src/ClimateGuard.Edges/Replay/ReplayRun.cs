@@ -129,7 +129,7 @@ public sealed class ReplayRun : IDisposable
     {
         if (passing)
         {
-            loop.Pass(happened);
+            loop.Pass(moment, happened);
             return;
         }
 

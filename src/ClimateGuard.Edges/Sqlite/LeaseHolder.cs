@@ -57,6 +57,11 @@ public sealed record LeaseHolder(long Token, LeaseOwner Owner, DateTimeOffset Si
         CultureInfo.InvariantCulture, $"Process {Owner.Process} on {Owner.Host} (since {Since.UtcDateTime:u})");
 }
 
+/// <summary>A worker that asked for the lease while another held it.</summary>
+/// <param name="Owner">Who asked.</param>
+/// <param name="Time">When it first did.</param>
+public sealed record RefusedClaim(LeaseOwner Owner, DateTimeOffset Time);
+
 /// <summary>The answer to who asks for a lease.</summary>
 /// <param name="Token">The token when it was given, or null.</param>
 /// <param name="Holder">Who holds it now: the one who asked, or the one who is in the way.</param>

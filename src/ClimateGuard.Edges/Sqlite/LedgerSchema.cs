@@ -52,10 +52,14 @@ internal static class LedgerSchema
         INSERT INTO applied SELECT 1, ifnull(max(seq), 0) FROM line;
         """;
 
+    /// <summary>Who asked for the lease and was refused: only the holder may write lines, so they wait here for it.</summary>
+    private const string Refusals =
+        "CREATE TABLE refusal(host TEXT NOT NULL, process INTEGER NOT NULL, time TEXT NOT NULL, PRIMARY KEY(host, process));";
+
     /// <summary>The shape for the ledger of a cell.</summary>
     public static SqliteFileKind KindOf(string cellId) => new(
         FileName,
-        new SqliteSchema(SqliteSchema.Sql(Lines), connection => ChainOlderLines(connection, cellId), SqliteSchema.Sql(Checkpoints)),
+        new SqliteSchema(SqliteSchema.Sql(Lines), connection => ChainOlderLines(connection, cellId), SqliteSchema.Sql(Checkpoints), SqliteSchema.Sql(Refusals)),
         FlushEachCommit: true);
 
     /// <summary>The lines of the release before get their hashes: from now on they cannot change unseen; what happened before cannot be told.</summary>

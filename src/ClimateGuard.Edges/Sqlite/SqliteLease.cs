@@ -98,6 +98,63 @@ public sealed class SqliteLease : IDisposable
         }
     }
 
+    /// <summary>Leaves word for the holder that somebody asked and was refused; once, however often it asks.</summary>
+    /// <param name="owner">Who asked.</param>
+    /// <param name="now">The wall time.</param>
+    /// <exception cref="StoreUnavailableException">The file could not be written.</exception>
+    public void NoteRefusal(LeaseOwner owner, DateTimeOffset now)
+    {
+        ArgumentNullException.ThrowIfNull(owner);
+        lock (asking)
+        {
+            Do("note who was refused", () =>
+            {
+                connection.Do(
+                    "INSERT OR IGNORE INTO refusal(host, process, time) VALUES($host, $process, $time)",
+                    ("$host", owner.Host), ("$process", owner.Process), ("$time", LedgerChain.TimeText(now)));
+                return true;
+            });
+        }
+    }
+
+    /// <summary>Who was refused and is not forgotten yet.</summary>
+    /// <exception cref="StoreUnavailableException">The file could not be read.</exception>
+    public IReadOnlyList<RefusedClaim> Refusals()
+    {
+        lock (asking)
+        {
+            return Do("read who was refused", () =>
+            {
+                var found = new List<RefusedClaim>();
+                using var command = connection.Command("SELECT host, process, time FROM refusal ORDER BY time");
+                using var rows = command.ExecuteReader();
+                while (rows.Read())
+                {
+                    var time = LedgerChain.TryReadTime(rows.GetString(2), out var read) ? read : DateTimeOffset.MinValue;
+                    found.Add(new RefusedClaim(new LeaseOwner(rows.GetString(0), rows.GetInt32(1)), time));
+                }
+
+                return found;
+            });
+        }
+    }
+
+    /// <summary>Forgets one that is in the ledger now.</summary>
+    /// <param name="refused">Who was refused.</param>
+    /// <exception cref="StoreUnavailableException">The file could not be written.</exception>
+    public void Forget(RefusedClaim refused)
+    {
+        ArgumentNullException.ThrowIfNull(refused);
+        lock (asking)
+        {
+            Do("forget who was refused", () =>
+            {
+                connection.Do("DELETE FROM refusal WHERE host = $host AND process = $process", ("$host", refused.Owner.Host), ("$process", refused.Owner.Process));
+                return true;
+            });
+        }
+    }
+
     /// <inheritdoc/>
     public void Dispose() => connection.Dispose();
 

@@ -26,49 +26,28 @@ public static class Excursions
     /// <param name="cell">The cell.</param>
     /// <param name="zone">The zone.</param>
     /// <param name="cuts">The cuts of that time.</param>
-    /// <remarks>An excursion ends after 10 min back in the band, so that noise at its edge makes one and not many (common practice, no source).</remarks>
+    /// <remarks>When it is over: <see cref="ExcursionCount"/>.</remarks>
     public static IReadOnlyList<Excursion> Of(Cell cell, ZoneSignals zone, IReadOnlyList<CutAtMachine> cuts)
     {
         ArgumentNullException.ThrowIfNull(cell);
         ArgumentNullException.ThrowIfNull(zone);
         ArgumentNullException.ThrowIfNull(cuts);
         if (zone.Error is not { } error) return [];
-        var band = zone.Zone.Band.Value;
+        var count = new ExcursionCount(zone.Zone.Band.Value);
         var found = new List<Excursion>();
-        int from = -1, last = -1;
-        for (var minute = 0; minute <= error.Length; minute++)
+        for (var minute = 0; minute < error.Length; minute++)
         {
-            var outside = minute < error.Length && Math.Abs(error[minute]) > band;
-            if (outside)
-            {
-                if (from < 0) from = minute;
-                last = minute;
-            }
-
-            if (from < 0 || (minute < error.Length && minute - last < Settled)) continue;
-            found.Add(Measured(cell, zone, error, from, last, minute < error.Length, cuts));
-            from = -1;
+            if (count.Take(zone.Frame.TimeOf(minute), error[minute]) is { } over) found.Add(Told(cell, zone.Zone, over, over.End, cuts));
         }
 
+        if (count.Open is { } lasting) found.Add(Told(cell, zone.Zone, lasting, null, cuts));
         return found;
     }
 
-    private const int Settled = 10;
-
-    private static Excursion Measured(
-        Cell cell, ZoneSignals zone, double[] error, int from, int last, bool ended, IReadOnlyList<CutAtMachine> cuts)
+    private static Excursion Told(Cell cell, Zone zone, ExcursionSpan span, DateTimeOffset? end, IReadOnlyList<CutAtMachine> cuts)
     {
-        double peak = 0, degreeMinutes = 0;
-        for (var minute = from; minute <= last; minute++)
-        {
-            if (double.IsNaN(error[minute])) continue;
-            if (Math.Abs(error[minute]) > Math.Abs(peak)) peak = error[minute];
-            degreeMinutes += Math.Max(0, Math.Abs(error[minute]) - zone.Zone.Band.Value);
-        }
-
-        DateTimeOffset begin = zone.Frame.TimeOf(from), end = zone.Frame.TimeOf(last + 1);
-        var machines = cell.Machines.Where(m => m.Zone == zone.Zone.Id).Select(m => m.Id).ToHashSet(StringComparer.Ordinal);
-        var touched = cuts.Where(c => machines.Contains(c.Machine) && c.From < end && c.To > begin).Select(c => c.Serial).Distinct();
-        return new Excursion(zone.Zone.Id, begin, ended ? end : null, peak, degreeMinutes, [.. touched]);
+        var machines = cell.Machines.Where(m => m.Zone == zone.Id).Select(m => m.Id).ToHashSet(StringComparer.Ordinal);
+        var touched = cuts.Where(c => machines.Contains(c.Machine) && c.From < span.End && c.To > span.Begin).Select(c => c.Serial).Distinct();
+        return new Excursion(zone.Id, span.Begin, end, span.PeakKelvins, span.DegreeMinutes, [.. touched]);
     }
 }

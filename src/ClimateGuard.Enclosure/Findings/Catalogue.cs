@@ -16,20 +16,27 @@ public static class Catalogue
         F34StartUpOvershoot.Cause,
     ];
 
-    internal static IReadOnlyList<Func<HandlerCase, IEnumerable<Assessment>>> OfHandlers { get; } =
+    internal static IReadOnlyList<(FaultCause Cause, Func<HandlerCase, IEnumerable<Assessment>> Rule)> OfHandlers { get; } =
     [
-        F01Hunting.Judge, F02ShortCycling.Judge, F03ValveStiction.Judge, F04ValveLeaking.Judge, F05ValveStuck.Judge,
-        F06InsufficientCapacity.Judge, F07FilterFouled.Judge, F08CoilFouled.Judge, F09ChilledWaterWarm.Judge,
-        F10RefrigerantLow.Judge, F11CondenserFouled.Judge, F12FanFailure.Judge, F21SupplyShortCircuit.Judge,
-        F23HeatingAndCooling.Judge, F26OutdoorDamper.Judge, F28DeadBandWide.Judge, F31FanSlowed.Judge, F33ByHand.Judge,
-        F34StartUpOvershoot.Judge,
+        (F01Hunting.Cause, F01Hunting.Judge), (F02ShortCycling.Cause, F02ShortCycling.Judge), (F03ValveStiction.Cause, F03ValveStiction.Judge),
+        (F04ValveLeaking.Cause, F04ValveLeaking.Judge), (F05ValveStuck.Cause, F05ValveStuck.Judge),
+        (F06InsufficientCapacity.Cause, F06InsufficientCapacity.Judge), (F07FilterFouled.Cause, F07FilterFouled.Judge),
+        (F08CoilFouled.Cause, F08CoilFouled.Judge), (F09ChilledWaterWarm.Cause, F09ChilledWaterWarm.Judge),
+        (F10RefrigerantLow.Cause, F10RefrigerantLow.Judge), (F11CondenserFouled.Cause, F11CondenserFouled.Judge),
+        (F12FanFailure.Cause, F12FanFailure.Judge), (F21SupplyShortCircuit.Cause, F21SupplyShortCircuit.Judge),
+        (F23HeatingAndCooling.Cause, F23HeatingAndCooling.Judge), (F26OutdoorDamper.Cause, F26OutdoorDamper.Judge),
+        (F28DeadBandWide.Cause, F28DeadBandWide.Judge), (F31FanSlowed.Cause, F31FanSlowed.Judge), (F33ByHand.Cause, F33ByHand.Judge),
+        (F34StartUpOvershoot.Cause, F34StartUpOvershoot.Judge),
     ];
 
-    internal static IReadOnlyList<Func<ZoneCase, IEnumerable<Assessment>>> OfZones { get; } =
+    internal static IReadOnlyList<(FaultCause Cause, Func<ZoneCase, IEnumerable<Assessment>> Rule)> OfZones { get; } =
     [
-        F13SensorOffset.Judge, F14SensorStuck.Judge, F15SensorSlow.Judge, F16DoorOpen.Judge, F17LeakyEnvelope.Judge,
-        F18SunOnSensor.Judge, F19HallInfluence.Judge, F20Stratification.Judge, F22SetPointMoved.Judge, F24HandlersFighting.Judge,
-        F25HeatLoadStep.Judge, F27DewPoint.Judge, F29NeighbourHall.Judge, F30PowerEvent.Judge, F32CoolantChiller.Judge,
+        (F13SensorOffset.Cause, F13SensorOffset.Judge), (F14SensorStuck.Cause, F14SensorStuck.Judge), (F15SensorSlow.Cause, F15SensorSlow.Judge),
+        (F16DoorOpen.Cause, F16DoorOpen.Judge), (F17LeakyEnvelope.Cause, F17LeakyEnvelope.Judge), (F18SunOnSensor.Cause, F18SunOnSensor.Judge),
+        (F19HallInfluence.Cause, F19HallInfluence.Judge), (F20Stratification.Cause, F20Stratification.Judge),
+        (F22SetPointMoved.Cause, F22SetPointMoved.Judge), (F24HandlersFighting.Cause, F24HandlersFighting.Judge),
+        (F25HeatLoadStep.Cause, F25HeatLoadStep.Judge), (F27DewPoint.Cause, F27DewPoint.Judge), (F29NeighbourHall.Cause, F29NeighbourHall.Judge),
+        (F30PowerEvent.Cause, F30PowerEvent.Judge), (F32CoolantChiller.Cause, F32CoolantChiller.Judge),
     ];
 
     /// <summary>The cause of that id, or null.</summary>

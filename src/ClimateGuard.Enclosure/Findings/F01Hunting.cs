@@ -15,8 +15,9 @@ public static class F01Hunting
             new("peakToPeakKelvin", 0.4, "common practice, no source"),
             new("commandPeakToPeak", 0.1, "common practice, no source"),
         ],
-        LeastData = "six hours with five cycles",
-        OnAfter = TimeSpan.FromMinutes(300),
+        LeastData = "three hours with five cycles; six for a faint swing",
+        LeastSpan = TimeSpan.FromHours(6),
+        OnAfter = TimeSpan.FromMinutes(120),
         OffAfter = TimeSpan.FromMinutes(120),
         Confounders = "a machine that cycles with the same period (its power is compared); a sticking valve (F03)",
         FirstCheck = new(
@@ -29,7 +30,7 @@ public static class F01Hunting
     {
         if (known.Zone?.Mean is not { } mean || known.Signals.Cooling is not { } command || known.Signals.Handler.Medium is Plant.CoolingMedium.DirectExpansion) yield break;
         var limit = known.Limits.Of(Cause, "peakToPeakKelvin");
-        if (Swing.Largest(mean, 0.4 * limit) is not { } swing)
+        if ((Swing.Largest(mean, 0.4 * limit) ?? Swing.Largest(mean, 0.4 * limit, Swing.ShortStretch)) is not { } swing)
         {
             yield return known.About(Cause, [new("the room does not swing regularly", -2, "room swing")], []);
             yield break;
@@ -44,10 +45,10 @@ public static class F01Hunting
         var least = known.Limits.Of(Cause, "commandPeakToPeak");
         evidence.Add(new(FormattableString.Invariant($"the cooling command swings by {100 * range:0} %"), range >= least ? 1.5 : -4, "command swing"));
         if (Commands.OnOff(command)) evidence.Add(new("the command knows only on and off, so this is a thermostat", -8, "on and off"));
-        if (known.Zone.Powers.Any(p => Swing.Of(p.Row, swing.From) is { Correlation: >= 0.5 } own && Math.Abs(own.PeriodMinutes - swing.PeriodMinutes) < 0.2 * swing.PeriodMinutes))
+        if (known.Zone.Powers.Any(p => Swing.Of(p.Row, swing.From, swing.Minutes) is { Correlation: >= 0.5 } own && Math.Abs(own.PeriodMinutes - swing.PeriodMinutes) < 0.2 * swing.PeriodMinutes))
             evidence.Add(new("a machine takes its power with the same period", -4, "machine period"));
         if (known.Cell.Zones.Where(z => z.Id != known.Zone.Zone.Id).Select(z => new ZoneSignals(known.Cell, z, known.Zone.Frame).Mean)
-            .Any(other => other is not null && Swing.Of(other, swing.From) is { } theirs && theirs.PeakToPeak > 1.5 * swing.PeakToPeak))
+            .Any(other => other is not null && Swing.Of(other, swing.From, swing.Minutes) is { } theirs && theirs.PeakToPeak > 1.5 * swing.PeakToPeak))
             evidence.Add(new("a neighbouring zone swings further, and this one follows", -7, "neighbour swings"));
         if (Hagglund(known.Zone.Error!, swing)) evidence.Add(new("more than ten disturbances within the supervision time (Hägglund)", 1, "disturbance count"));
         yield return known.About(Cause, evidence, [], swing.From);

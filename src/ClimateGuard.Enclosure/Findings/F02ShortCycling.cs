@@ -46,7 +46,7 @@ public static class F02ShortCycling
             new(FormattableString.Invariant($"{starts:0.0} starts an hour in the busiest two hours (limit {limit:0})"), Weight.Of(starts, limit), "compressor starts"),
         };
         if (run > 0 && starts > 2)
-            evidence.Add(new(FormattableString.Invariant($"it runs {run:0} min at a time (limit {least:0} min)"), Math.Clamp(Weight.Of(least / run, 1), -4, usual.Learned ? 2 : 6), "compressor run"));
+            evidence.Add(new(FormattableString.Invariant($"it runs {run:0} min at a time (limit {least:0} min)"), Math.Clamp(8 * ((least / run) - 0.9), -5, 4), "compressor run"));
         yield return known.About(Cause, evidence, []);
     }
 }

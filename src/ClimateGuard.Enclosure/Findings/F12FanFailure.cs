@@ -37,7 +37,7 @@ public static class F12FanFailure
         var (from, minutes) = RowMath.Longest(supply.Length, m => AirWay.SameAsReturn(known.Signals, m));
         var evidence = new List<Evidence>
         {
-            new(FormattableString.Invariant($"{minutes} min of cooling asked for with the supply air as warm as the return air (limit {limit:0} min)"), Weight.Of(minutes, 1.5 * limit), "supply as return"),
+            new(FormattableString.Invariant($"{minutes} min of cooling asked for with the supply air as warm as the return air (limit {limit:0} min)"), Against(Weight.Of(minutes, 1.5 * limit), known.Signals), "supply as return"),
         };
         if (flow is not null && known.Baseline.Usually("airflow/0.50", s => AirWay.Level(s, "airflow", 0.5)) is { Learned: true, Median: > 0 } usual)
         {
@@ -55,4 +55,7 @@ public static class F12FanFailure
 
         yield return known.About(Cause, evidence, flow is null ? ["the air flow is not measured"] : [], from >= 0 ? from : null);
     }
+
+    // While the fan is reported off, supply and return are not compared, so that they do not agree speaks against nothing.
+    private static double Against(double weight, HandlerSignals signals) => AirWay.Stopped(signals) > 0 ? Math.Max(0, weight) : weight;
 }

@@ -15,6 +15,7 @@ public static class F22SetPointMoved
             new("changeKelvin", 0.3, "common practice, no source"),
         ],
         LeastData = "two hours",
+        LeastSpan = TimeSpan.FromHours(4),
         OnAfter = TimeSpan.FromMinutes(120),
         OffAfter = TimeSpan.FromMinutes(60),
         Confounders = "summer and winter programmes",

@@ -15,6 +15,7 @@ public static class F28DeadBandWide
             new("peakToPeakKelvin", 0.6, "common practice, no source"),
         ],
         LeastData = "six hours of on/off control",
+        LeastSpan = TimeSpan.FromHours(6),
         OnAfter = TimeSpan.FromMinutes(180),
         OffAfter = TimeSpan.FromMinutes(240),
         Confounders = "hunting (F01), short cycling (F02)",

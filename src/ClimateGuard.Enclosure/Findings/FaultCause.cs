@@ -60,6 +60,9 @@ public sealed record FaultCause
     /// <summary>The least data for a judgement, in words.</summary>
     public required string LeastData { get; init; }
 
+    /// <summary>The shortest time over which its rule can judge, where that is longer than <see cref="OnAfter"/>.</summary>
+    public TimeSpan LeastSpan { get; init; }
+
     /// <summary>How long the signs must last before it is told.</summary>
     public required TimeSpan OnAfter { get; init; }
 

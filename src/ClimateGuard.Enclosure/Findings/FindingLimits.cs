@@ -36,26 +36,41 @@ public sealed class FindingLimits
         return stated.ContainsKey((cause.Id, key)) ? "plant file" : $"default: {Limit(cause, key).Source}";
     }
 
-    /// <summary>What the plant file states that no rule knows, in words for the person who wrote it; empty when all is well.</summary>
-    public static IReadOnlyList<string> Problems(Policies policies)
+    /// <summary>Every limit of a cause with its value and where it comes from.</summary>
+    public IReadOnlyList<(FindingLimit Limit, double Value, string Provenance)> All(FaultCause cause)
     {
-        ArgumentNullException.ThrowIfNull(policies);
-        var problems = new List<string>();
-        foreach (var (finding, limits) in policies.Findings)
-        {
-            if (Catalogue.Find(finding) is not { } cause)
-            {
-                problems.Add($"/policies/findings/{finding}: there is no such finding; allowed are F01 to F34.");
-                continue;
-            }
+        ArgumentNullException.ThrowIfNull(cause);
+        return [.. cause.Limits.Select(limit => (limit, Of(cause, limit.Key), ProvenanceOf(cause, limit.Key)))];
+    }
 
-            problems.AddRange(limits.Where(limit => cause.Limits.All(known => known.Key != limit.Key)).Select(limit =>
-                $"/policies/findings/{finding}/{limit.Key}: {finding} has no such limit; it has {string.Join(", ", cause.Limits.Select(l => l.Key))}."));
-            problems.AddRange(limits.Where(limit => !(limit.Value > 0)).Select(limit =>
-                $"/policies/findings/{finding}/{limit.Key}: {limit.Value} is not above 0."));
+    /// <summary>What the plant file states that no rule knows, in words for the person who wrote it; empty when all is well.</summary>
+    /// <param name="findings">The limits stated, by finding and key.</param>
+    public static IReadOnlyList<PlantProblem> Problems(IEnumerable<KeyValuePair<string, IReadOnlyDictionary<string, double>?>> findings)
+    {
+        ArgumentNullException.ThrowIfNull(findings);
+        return [.. findings.SelectMany(stated => Problems(stated.Key, stated.Value))];
+    }
+
+    private static IEnumerable<PlantProblem> Problems(string finding, IReadOnlyDictionary<string, double>? limits)
+    {
+        var path = $"/policies/findings/{finding}";
+        if (Catalogue.Find(finding) is not { } cause)
+        {
+            yield return new PlantProblem(path, $"there is no finding {finding}; F01 to F34 are allowed");
+            yield break;
         }
 
-        return problems;
+        foreach (var (key, value) in limits ?? new Dictionary<string, double>())
+        {
+            if (cause.Limits.All(known => known.Key != key))
+            {
+                yield return new PlantProblem($"{path}/{key}", $"{finding} ({cause.Name}) has no limit {key}; it has {string.Join(", ", cause.Limits.Select(l => l.Key))}");
+            }
+            else if (!(value > 0))
+            {
+                yield return new PlantProblem($"{path}/{key}", FormattableString.Invariant($"{finding}/{key} is {value}; a limit above 0 is allowed"));
+            }
+        }
     }
 
     private static FindingLimit Limit(FaultCause cause, string key) =>

@@ -6,14 +6,42 @@ internal static class SetPoint
     private const int Block = 120;
 
     /// <summary>How far the stated set point stood beside that of other days for two hours, in K; NaN when it is no signal.</summary>
+    /// <remarks>Beside what it usually is at any time, and beside what it usually is at those hours: a change that comes each day is a habit.</remarks>
     public static double Change(ZoneCase known)
     {
         double Level(ZoneSignals s) => Stated(s) is { } row ? Robust.Median(row) : double.NaN;
         var usual = known.Usually("setpoint", Level);
         known.Number("setpoint", Level);
         if (Stated(known.Signals) is not { } stated || usual.Days == 0) return double.NaN;
-        return Farthest(RowMath.Blocks(stated, Block), usual.Median);
+        double farthest = 0;
+        var frame = known.Signals.Frame;
+        for (var start = Aligned(frame); start + Block <= stated.Length; start += Block)
+        {
+            var level = RowMath.Mean(stated, start, Block);
+            if (double.IsNaN(level)) continue;
+            var hour = frame.TimeOf(start).UtcDateTime.Hour;
+            var atThatHour = known.Usually(FormattableString.Invariant($"setpoint/{hour}"), s => AtHour(s, hour));
+            var beside = level - usual.Median;
+            if (atThatHour.Learned && Math.Abs(level - atThatHour.Median) < Math.Abs(beside)) beside = level - atThatHour.Median;
+            if (Math.Abs(beside) > Math.Abs(farthest)) farthest = beside;
+        }
+
+        return farthest;
     }
+
+    private static double AtHour(ZoneSignals signals, int hour)
+    {
+        if (Stated(signals) is not { } row) return double.NaN;
+        for (var start = Aligned(signals.Frame); start + Block <= row.Length; start += Block)
+        {
+            if (signals.Frame.TimeOf(start).UtcDateTime.Hour == hour) return RowMath.Mean(row, start, Block);
+        }
+
+        return double.NaN;
+    }
+
+    // Two hours begin at even hours of UTC, so that those of one day can be laid beside those of another.
+    private static int Aligned(SignalFrame frame) => (int)((Block - (frame.Start.UtcDateTime.TimeOfDay.TotalMinutes % Block)) % Block);
 
     /// <summary>How far beside its set point the room was kept for two hours, steadily and with room left to control; and since when.</summary>
     public static (double Kelvins, int From) Plateau(ZoneCase known)
@@ -41,10 +69,4 @@ internal static class SetPoint
     private static double[]? Stated(ZoneSignals zone) => zone.Handlers
         .SelectMany(h => new[] { h.Of("coolingSetpoint"), h.Of("heatingSetpoint") })
         .FirstOrDefault(row => row is not null && Math.Abs(Robust.Median(row) - zone.Zone.Setpoint.Value) < 4);
-
-    private static double Farthest(double[] blocks, double centre)
-    {
-        var known = blocks.Where(b => !double.IsNaN(b)).Select(b => b - centre).ToList();
-        return known.Count == 0 ? double.NaN : known.MaxBy(Math.Abs);
-    }
 }

@@ -12,8 +12,13 @@ namespace ClimateGuard.Enclosure;
 public sealed record Swing(
     int From, int Minutes, double PeriodMinutes, double Correlation, double HalfPeriodSpread, double PeakToPeak, double Cycles, double Squareness)
 {
-    private const int Stretch = 360;
-    private const int Step = 120;
+    /// <summary>The usual stretch in which a swing is looked for, in minutes.</summary>
+    public const int Stretch = 360;
+
+    /// <summary>The short one, for a loop that began to hunt this shift.</summary>
+    public const int ShortStretch = 180;
+
+    private const int Steps = 3;
     private const int Trend = 121;
     private const int ShortestPeriod = 4;
     private const int LongestPeriod = 75;
@@ -21,25 +26,27 @@ public sealed record Swing(
     /// <summary>Whether autocorrelation and zero crossings both say so (E.3, F01; common practice, no source).</summary>
     public bool Regular => Correlation >= 0.5 && HalfPeriodSpread < 0.3 && Cycles >= 5;
 
-    /// <summary>The most regular swing of at least some size in stretches of six hours; null when there is none.</summary>
+    /// <summary>The largest regular swing of at least some size in stretches that overlap by two thirds; null when there is none.</summary>
     /// <param name="row">A row of minutes.</param>
     /// <param name="leastPeakToPeak">The least size, in the unit of the row.</param>
-    public static Swing? Largest(double[] row, double leastPeakToPeak)
+    /// <param name="stretch">The length of a stretch, in minutes.</param>
+    public static Swing? Largest(double[] row, double leastPeakToPeak, int stretch = Stretch)
     {
+        ArgumentNullException.ThrowIfNull(row);
         Swing? best = null;
-        for (var from = 0; from + Stretch <= row.Length; from += Step)
+        for (var from = 0; from + stretch <= row.Length; from += stretch / Steps)
         {
-            if (Of(row, from) is { Regular: true } swing && swing.PeakToPeak >= leastPeakToPeak && swing.PeakToPeak > (best?.PeakToPeak ?? 0)) best = swing;
+            if (Of(row, from, stretch) is { Regular: true } swing && swing.PeakToPeak >= leastPeakToPeak && swing.PeakToPeak > (best?.PeakToPeak ?? 0)) best = swing;
         }
 
         return best;
     }
 
-    /// <summary>The swing in the six hours from a minute on; null when a minute is missing or nothing repeats.</summary>
-    public static Swing? Of(double[] row, int from)
+    /// <summary>The swing in a stretch from a minute on, without saying more six hours; null when a minute is missing or nothing repeats.</summary>
+    public static Swing? Of(double[] row, int from, int stretch = Stretch)
     {
         ArgumentNullException.ThrowIfNull(row);
-        if (from + Stretch > row.Length || Detrended(row, from) is not { } x) return null;
+        if (from + stretch > row.Length || Detrended(row, from, stretch) is not { } x) return null;
         var rho = Autocorrelation.Of(x, LongestPeriod + 1);
         var first = 1;
         while (first < rho.Length && rho[first] > 0) first++;
@@ -57,19 +64,24 @@ public sealed record Swing(
         var high = Robust.Quantile(x.Select(Math.Abs), 0.95);
         var size = Robust.Quantile(x, 0.95) - Robust.Quantile(x, 0.05);
         return new Swing(
-            from, Stretch, peak, rho[peak], HalfPeriods(x), size, x.Length / (double)peak, high > 0 ? x.Average(Math.Abs) / high : 0);
+            from, stretch, peak, rho[peak], HalfPeriods(x), size, x.Length / (double)peak, high > 0 ? x.Average(Math.Abs) / high : 0);
     }
 
-    private static double[]? Detrended(double[] row, int from)
+    // Running sums, so that the middle of each minute costs two differences and not 121 additions.
+    private static double[]? Detrended(double[] row, int from, int stretch)
     {
-        var half = Trend / 2;
-        var x = new double[Stretch];
-        for (var i = 0; i < Stretch; i++)
+        var sums = new double[stretch + 1];
+        for (var i = 0; i < stretch; i++)
         {
-            var value = row[from + i];
-            var middle = RowMath.Mean(row, from + Math.Clamp(i - half, 0, Stretch - Trend), Trend);
-            if (double.IsNaN(value) || double.IsNaN(middle)) return null;
-            x[i] = value - middle;
+            if (double.IsNaN(row[from + i])) return null;
+            sums[i + 1] = sums[i] + row[from + i];
+        }
+
+        var x = new double[stretch];
+        for (var i = 0; i < stretch; i++)
+        {
+            var first = Math.Clamp(i - (Trend / 2), 0, stretch - Trend);
+            x[i] = row[from + i] - ((sums[first + Trend] - sums[first]) / Trend);
         }
 
         return x;

@@ -10,7 +10,7 @@ internal static class RuleTally
     private const int LeastMinutes = 60;
 
     // Which rules speak for which cause and component; the sign of the temperature tells the coil.
-    private static readonly Dictionary<(string, string), (int[] Apar, int[] Guideline)> Supports = new()
+    private static readonly Dictionary<(string, string), (int[] Apar, int[] Guideline)> Speaking = new()
     {
         [("F04", "cooling coil valve")] = ([1], [5]),
         [("F04", "heating coil valve")] = ([11, 12, 16, 17], [12]),
@@ -38,10 +38,14 @@ internal static class RuleTally
         return minutes;
     }
 
+    /// <summary>Whether any published rule could speak for it.</summary>
+    public static bool Supports(Assessment assessment) =>
+        assessment.Evidence.Count > 0 && Speaking.ContainsKey((assessment.Cause.Id, assessment.Component));
+
     /// <summary>The assessment with the published rules that support it.</summary>
     public static Assessment Support(Assessment assessment, IReadOnlyDictionary<int, int> minutes)
     {
-        if (assessment.Evidence.Count == 0 || !Supports.TryGetValue((assessment.Cause.Id, assessment.Component), out var rules)) return assessment;
+        if (assessment.Evidence.Count == 0 || !Speaking.TryGetValue((assessment.Cause.Id, assessment.Component), out var rules)) return assessment;
         var named = rules.Apar.Where(r => minutes.GetValueOrDefault(r) >= LeastMinutes).Select(r => Say($"APAR rule {r} for {minutes[r]} min"))
             .Concat(rules.Guideline.Where(r => minutes.GetValueOrDefault(100 + r) >= LeastMinutes).Select(r => Say($"Guideline 36 FC{r} for {minutes[100 + r]} min")))
             .ToList();

@@ -28,8 +28,12 @@ public enum Regime
 /// <summary>Tells the regime minute by minute.</summary>
 public static class Regimes
 {
-    private const double LimitCommand = 0.95;
-    private const int Slope = 20;
+    /// <summary>From which command on a valve or heater gives all it has.</summary>
+    public const double LimitCommand = 0.95;
+
+    /// <summary>Over how many minutes it is seen whether the air comes back.</summary>
+    public const int Slope = 20;
+
     private const double ReturningKelvinsPerHour = 0.1;
 
     /// <summary>The regime of each minute.</summary>
@@ -43,18 +47,58 @@ public static class Regimes
         return regimes;
     }
 
+    /// <summary>The regime that signs tell.</summary>
+    /// <param name="signs">What is seen.</param>
+    /// <param name="bandKelvins">The band of the zone, plus or minus.</param>
+    public static Regime Of(in RegimeSigns signs, double bandKelvins)
+    {
+        if (double.IsNaN(signs.ErrorKelvins)) return Regime.Unknown;
+        if (signs.FansStand) return Regime.Off;
+        var off = Math.Abs(signs.ErrorKelvins);
+        if (off <= bandKelvins / 2) return Regime.InControl;
+        if ((signs.ErrorKelvins > 0 && signs.CoolingAtLimit) || (signs.ErrorKelvins < 0 && signs.HeatingAtLimit)) return Regime.AtCapacity;
+        if (signs.AskedElsewhere) return Regime.SetBack;
+        var perHour = (off - Math.Abs(signs.ErrorBefore)) * 60 / Slope;
+        if (perHour < -ReturningKelvinsPerHour) return Regime.Recovering;
+        if (signs.Empty && Math.Abs(perHour) < ReturningKelvinsPerHour) return Regime.SetBack;
+        return off <= bandKelvins ? Regime.InControl : Regime.OutsideTheModel;
+    }
+
     private static Regime At(ZoneSignals zone, double[] error, int minute)
     {
-        if (double.IsNaN(error[minute])) return Regime.Unknown;
-        if (zone.Handlers.Count > 0 && zone.Handlers.All(h => !h.FanOn[minute])) return Regime.Off;
-        if (Math.Abs(error[minute]) <= zone.Zone.Band.Value / 2) return Regime.InControl;
-        var cooling = zone.Handlers.Any(h => h.Cooling is { } c && c[minute] >= LimitCommand);
-        var heating = zone.Handlers.Any(h => h.Heating is { } c && c[minute] >= LimitCommand);
-        if ((error[minute] > 0 && cooling) || (error[minute] < 0 && heating)) return Regime.AtCapacity;
-        var before = minute >= Slope ? error[minute - Slope] : double.NaN;
-        var perHour = (Math.Abs(error[minute]) - Math.Abs(before)) * 60 / Slope;
-        if (perHour < -ReturningKelvinsPerHour) return Regime.Recovering;
-        if (zone.Handlers.Any(h => h.Of("occupied") is { } o && o[minute] < 0.5) && Math.Abs(perHour) < ReturningKelvinsPerHour) return Regime.SetBack;
-        return Math.Abs(error[minute]) <= zone.Zone.Band.Value ? Regime.InControl : Regime.OutsideTheModel;
+        var elsewhere = zone.Lead?.Of("coolingSetpoint") is { } asked && zone.Mean is { } air
+            && Math.Abs(asked[minute] - zone.Zone.Setpoint.Value) > zone.Zone.Band.Value / 2
+            && Math.Abs(air[minute] - asked[minute]) <= zone.Zone.Band.Value / 2;
+        return Of(
+            new RegimeSigns(error[minute], minute >= Slope ? error[minute - Slope] : double.NaN)
+            {
+                FansStand = zone.Handlers.Count > 0 && zone.Handlers.All(h => !h.FanOn[minute]),
+                CoolingAtLimit = zone.Handlers.Any(h => h.Cooling is { } c && c[minute] >= LimitCommand),
+                HeatingAtLimit = zone.Handlers.Any(h => h.Heating is { } c && c[minute] >= LimitCommand),
+                Empty = zone.Handlers.Any(h => h.Of("occupied") is { } o && o[minute] < 0.5),
+                AskedElsewhere = elsewhere,
+            },
+            zone.Zone.Band.Value);
     }
+}
+
+/// <summary>What a regime is told from, at one moment.</summary>
+/// <param name="ErrorKelvins">Air minus the set point of the plant file, K; NaN when the air is not known.</param>
+/// <param name="ErrorBefore">The same twenty minutes before; NaN when it is not known.</param>
+public readonly record struct RegimeSigns(double ErrorKelvins, double ErrorBefore)
+{
+    /// <summary>Whether no fan of the zone runs.</summary>
+    public bool FansStand { get; init; }
+
+    /// <summary>Whether a cooling command stands at its limit (0.95 or more).</summary>
+    public bool CoolingAtLimit { get; init; }
+
+    /// <summary>Whether a heating command stands at its limit (0.95 or more).</summary>
+    public bool HeatingAtLimit { get; init; }
+
+    /// <summary>Whether a signal says that nobody is there.</summary>
+    public bool Empty { get; init; }
+
+    /// <summary>Whether the set-point signal stands elsewhere than the plant file and the air is there.</summary>
+    public bool AskedElsewhere { get; init; }
 }

@@ -67,19 +67,30 @@ public sealed class FrameBuilder(Cell cell)
         if (repeated > 0) notes.Add(Say($"{repeated} readings repeated the time of the reading before; the first was kept."));
         var minutes = (int)span * DayCells.Minutes;
         var rows = new double[]?[cell.Sensors.Count];
-        var silent = new int[minutes];
-        var regular = 0;
         for (var sensor = 0; sensor < rows.Length; sensor++)
         {
             if (!days.Values.Any(d => d.Has(sensor))) continue;
             rows[sensor] = Row(sensor, first, minutes);
             if (ImplausibleValues.LeaveOut(cell.Sensors[sensor], rows[sensor]!) is { } said) notes.Add(said);
-            if (Silence.Count(rows[sensor]!, silent)) regular++;
-            GapBridge.Over(rows[sensor]!, cell.Sensors[sensor]);
+        }
+
+        return Bridged(cell, DateTimeOffset.FromUnixTimeMilliseconds(first * DayMilliseconds), minutes, rows, notes);
+    }
+
+    /// <summary>A frame of rows of means: silences counted, short gaps bridged, long ones left open.</summary>
+    internal static SignalFrame Bridged(Cell cell, DateTimeOffset start, int minutes, double[]?[] rows, IReadOnlyList<string> notes)
+    {
+        var silent = new int[minutes];
+        var regular = 0;
+        for (var sensor = 0; sensor < rows.Length; sensor++)
+        {
+            if (rows[sensor] is not { } row) continue;
+            if (Silence.Count(row, silent)) regular++;
+            GapBridge.Over(row, cell.Sensors[sensor]);
         }
 
         GapBridge.EndHoldsInSilence(rows, cell);
-        return new SignalFrame(DateTimeOffset.FromUnixTimeMilliseconds(first * DayMilliseconds), minutes, rows, notes, silent, regular);
+        return new SignalFrame(start, minutes, rows, notes, silent, regular);
     }
 
     private double[] Row(int sensor, long firstDay, int minutes)

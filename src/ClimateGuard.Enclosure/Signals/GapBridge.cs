@@ -11,6 +11,7 @@ internal static class GapBridge
     public static void Over(double[] row, Sensor sensor)
     {
         var steps = Holds(sensor);
+        if (!steps && !HasGap(row)) return;
         var limit = steps ? int.MaxValue : Limit(row, sensor.Period);
         var last = -1;
         for (var minute = 0; minute < row.Length; minute++)
@@ -36,7 +37,13 @@ internal static class GapBridge
         }
     }
 
-    private static bool Holds(Sensor sensor) => sensor.ReportsOnChange || sensor.Quantity is SensorQuantity.Contact;
+    private static bool HasGap(double[] row)
+    {
+        int first = Array.FindIndex(row, v => !double.IsNaN(v)), last = Array.FindLastIndex(row, v => !double.IsNaN(v));
+        return first >= 0 && Array.FindIndex(row, first, last - first + 1, double.IsNaN) >= 0;
+    }
+
+    internal static bool Holds(Sensor sensor) => sensor.ReportsOnChange || sensor.Quantity is SensorQuantity.Contact;
 
     private static void Fill(double[] row, int from, int to, bool hold)
     {

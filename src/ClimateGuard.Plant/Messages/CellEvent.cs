@@ -114,6 +114,29 @@ public sealed record CutMoved(DateTimeOffset Time, string Machine) : MachineEven
 /// <param name="Axes">The axes that were set.</param>
 public sealed record DatumProbed(DateTimeOffset Time, string Machine, IReadOnlyList<Axis> Axes) : MachineEvent(Time, Machine);
 
+/// <summary>A setter has set an offset at the control: a scale factor on the program about the datum and a shift of the work offset.</summary>
+/// <remarks>The program proposes and takes note; it never sets one. Probing the datum anew, or another part, ends it.</remarks>
+public sealed record OffsetSet(DateTimeOffset Time, string Machine) : MachineEvent(Time, Machine)
+{
+    /// <summary>Serial number of the part it was set for.</summary>
+    public required string Serial { get; init; }
+
+    /// <summary>Factor on the program about the datum, near 1.</summary>
+    public required double ScaleFactor { get; init; }
+
+    /// <summary>Shift of the work offset in X, in µm.</summary>
+    public double ShiftXMicrometres { get; init; }
+
+    /// <summary>Shift of the work offset in Y, in µm.</summary>
+    public double ShiftYMicrometres { get; init; }
+
+    /// <summary>Shift of the work offset in Z, in µm.</summary>
+    public double ShiftZMicrometres { get; init; }
+
+    /// <summary>Who set it.</summary>
+    public required string By { get; init; }
+}
+
 /// <summary>Something was measured at the machine.</summary>
 /// <param name="Time">Event time.</param>
 /// <param name="Machine">Id of the machine.</param>
@@ -198,6 +221,25 @@ public sealed record Overridden(DateTimeOffset Time, string Machine) : MachineEv
 
     /// <summary>Until when.</summary>
     public required DateTimeOffset Until { get; init; }
+}
+
+/// <summary>A person says what was found at a check of a finding, or closes it.</summary>
+/// <param name="Time">Event time.</param>
+/// <param name="Finding">Id of the finding.</param>
+/// <param name="By">Who.</param>
+public sealed record FindingOutcome(DateTimeOffset Time, string Finding, string By) : CellEvent(Time)
+{
+    /// <summary>Whether it closes the finding; else it is the answer of a check.</summary>
+    public bool Closes { get; init; }
+
+    /// <summary>Of a check: the cause that was checked, null for that of the finding. Of a closing: the cause that was verified, null when none was found.</summary>
+    public string? Cause { get; init; }
+
+    /// <summary>Of a check: whether what is expected of that cause was seen.</summary>
+    public bool Seen { get; init; }
+
+    /// <summary>Of a closing: what fixed it, or null.</summary>
+    public string? FixedBy { get; init; }
 }
 
 /// <summary>A person sets the limits that the cell moved by itself back to those of the plant file.</summary>

@@ -26,6 +26,12 @@ public sealed record LoadJob(string Machine, string Serial, string Part, string 
     /// <summary>Where the message says it came from, or null.</summary>
     public string? Origin { get; init; }
 
+    /// <summary>How long the message says it has been in the enclosure.</summary>
+    public TimeSpan InCellFor { get; init; }
+
+    /// <summary>The part has lain in the enclosure and is so much warmer than what lies there, in K, instead of <see cref="TrueCelsius"/>; null when it has not.</summary>
+    public double? FromShelfKelvin { get; init; }
+
     /// <summary>Standard uncertainty of what it says, in K.</summary>
     public double SaidUncertaintyKelvin { get; init; } = 0.1;
 
@@ -34,7 +40,8 @@ public sealed record LoadJob(string Machine, string Serial, string Part, string 
 
     internal override void Apply(VirtualCell cell, VirtualMachine machine, DateTimeOffset at)
     {
-        var celsius = TrueCelsius ?? 20.0;
+        var shelf = FromShelfKelvin is null ? null : cell.Room.FindZone(machine.Machine.Zone);
+        var celsius = shelf is null ? TrueCelsius ?? 20.0 : shelf.ShelfCelsius + FromShelfKelvin!.Value;
         cell.Load(machine, Serial, Part, celsius);
         cell.Say(new JobLoaded(at, Machine)
         {
@@ -43,7 +50,7 @@ public sealed record LoadJob(string Machine, string Serial, string Part, string 
             Operation = Operation,
             Planned = Planned,
             Origin = Origin,
-            EnteredCell = Serial.Length == 0 ? null : at,
+            EnteredCell = Serial.Length == 0 ? null : at - InCellFor,
             Start = SaysTemperature && Serial.Length > 0 ? new Celsius(celsius + SaidErrorKelvin) : null,
             StartUncertainty = SaysTemperature && Serial.Length > 0 ? new Kelvins(SaidUncertaintyKelvin) : null,
         });
@@ -69,10 +76,17 @@ public sealed record TripChiller(string Machine, bool Tripped) : MachineAction(M
     }
 }
 
-/// <summary>The operator blows the part dry; nobody is told.</summary>
+/// <summary>The operator blows the part dry.</summary>
 public sealed record BlowDry(string Machine) : MachineAction(Machine)
 {
-    internal override void Apply(VirtualCell cell, VirtualMachine machine, DateTimeOffset at) => machine.Part?.BlowDry();
+    /// <summary>Whether anyone is told.</summary>
+    public bool Says { get; init; }
+
+    internal override void Apply(VirtualCell cell, VirtualMachine machine, DateTimeOffset at)
+    {
+        machine.Part?.BlowDry();
+        if (Says) cell.Say(new CoolantSwitched(at, Machine, On: false, Dry: true));
+    }
 }
 
 /// <summary>The machine runs or rests whatever the shift says; null goes back to the shift.</summary>

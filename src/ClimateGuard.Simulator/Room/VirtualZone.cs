@@ -13,6 +13,7 @@ public sealed class VirtualZone
     private readonly RoomParameters parameters;
     private readonly AirHandlerUnit[] airHandlers;
     private readonly LagNode partition = new(TimeSpan.FromHours(1.5), 23.0);
+    private LagNode? shelf;
     private double lowFlow;
     private double highFlow;
 
@@ -64,6 +65,9 @@ public sealed class VirtualZone
 
     /// <summary>The slab, in °C.</summary>
     public double SlabCelsius { get; private set; }
+
+    /// <summary>A blank that has lain beside the machines for long, in °C: it follows the air 2.5 h late.</summary>
+    public double ShelfCelsius => shelf?.Value ?? LowCelsius;
 
     /// <summary>What is stored against 20 °C, in J.</summary>
     internal double StoredJoules =>
@@ -123,6 +127,8 @@ public sealed class VirtualZone
         MassCelsius += toMass * seconds / parameters.MassJoulesPerKelvin;
         SlabCelsius += (toSlab + fromGround) * seconds / parameters.SlabJoulesPerKelvin;
         lowFlow = highFlow = 0;
+        shelf ??= new LagNode(TimeSpan.FromHours(2.5), LowCelsius);
+        shelf.Advance(LowCelsius, seconds);
     }
 
     private static double Outside(double watts, double seconds, EnergyBalance book)

@@ -70,7 +70,7 @@ internal sealed class DemoWeek
         if (Unit("ahu1")) At(2, 19, 0, new LoadFilter("ahu1", 1, 0));
         Load(2, 8, 0, "M2", "OB-900", "OB-900-0077", 20.0, said: 0.2);
         foreach (var (hour, minute) in new[] { (13, 0), (14, 40), (16, 0), (19, 20), (21, 20) }) Ask(2, hour, minute, "M2", "dowels");
-        On("M2", () => At(2, 13, 10, new ProbeSpan("M2", 800)));
+        On("M2", () => At(2, 13, 40, new ProbeSpan("M2", 800)));
         Cut(2, 21, 30, "M2", "dowels", 60);
         Take(2, 22, 45, "M2");
         Incident("I5", 2, 17, 10, "The sun shines on the sensor s4 through the roof light until 18:25", null, null);

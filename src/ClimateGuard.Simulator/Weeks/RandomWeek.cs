@@ -6,7 +6,8 @@ namespace ClimateGuard.Simulator;
 /// <remarks>
 /// Invented shares: hall mean N(23, 1.5) °C within 19 to 27 and swing 2 to 5 K; each day is a heat day with 20 %; a week-end set-back in 70 % of
 /// weeks, 0.5 to 2.6 K, ended on Monday between 04:00 and 05:30; two to five faults of half to one and a half times the usual size for half an
-/// hour to eight hours; one job a machine and shift.
+/// hour to eight hours; one job a machine and shift. Operators say in four of five cases what they measured, since when a blank is in the
+/// enclosure, and that they blew a part dry.
 /// </remarks>
 public sealed class RandomWeek
 {
@@ -21,12 +22,14 @@ public sealed class RandomWeek
     private readonly List<string> faults = [];
     private readonly Cell cell;
     private readonly Chance chance;
+    private readonly Chance? telling;
     private readonly double? setBack;
 
-    private RandomWeek(Cell cell, int seed)
+    private RandomWeek(Cell cell, int seed, bool silent)
     {
         this.cell = cell;
         chance = new Chance(seed, "random week");
+        telling = silent ? null : new Chance(seed, "what is said");
         setBack = chance.Uniform() < 0.7 ? 0.5 + (2.1 * chance.Uniform()) : null;
         var climate = Climate();
         SetBack();
@@ -42,14 +45,20 @@ public sealed class RandomWeek
     /// <summary>How to make the cell that lives it; it keeps its truth.</summary>
     public VirtualCellOptions Options { get; }
 
+    /// <summary>What happens in it, by time since its Monday 00:00.</summary>
+    public IReadOnlyList<TimedAction> Story => story;
+
     /// <summary>The faults in it, in words: number, target, begin and length.</summary>
     public IReadOnlyList<string> Faults => faults;
 
     /// <summary>Draws the week of a seed.</summary>
-    public static RandomWeek Of(Cell cell, int seed)
+    /// <param name="cell">The cell.</param>
+    /// <param name="seed">The seed.</param>
+    /// <param name="silent">Nobody says since when a blank is in the enclosure, nor that a part was blown dry; the same happens.</param>
+    public static RandomWeek Of(Cell cell, int seed, bool silent = false)
     {
         ArgumentNullException.ThrowIfNull(cell);
-        return new RandomWeek(cell, seed);
+        return new RandomWeek(cell, seed, silent);
     }
 
     private HallClimate Climate() => new()
@@ -111,7 +120,7 @@ public sealed class RandomWeek
                 var plan = new JobPlan(machine, part, FormattableString.Invariant($"{part.Number}-{1000 + number++}"), Finish, begin);
                 var slack = TimeSpan.FromHours(8) - plan.Longest;
                 var shifted = plan with { From = begin + (slack * chance.Uniform()) };
-                story.AddRange(shifted.Actions(chance, origin: null));
+                story.AddRange(shifted.Actions(chance, origin: null, telling));
             }
         }
     }

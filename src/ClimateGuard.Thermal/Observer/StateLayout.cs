@@ -5,7 +5,8 @@ namespace ClimateGuard.Thermal;
 /// <summary>Which number of a <see cref="ThermalState"/> means what.</summary>
 /// <remarks>
 /// In order: the two nodes of the part, scale, pallet and fixture (°C); the offset of the air sensors and of the coolant sensor (K); the
-/// logarithmic error of the part's time constant; what a sensor that stays on the part reads (°C); how much of a wet part is wet; then for each
+/// logarithmic error of the part's time constant; what a sensor that stays on the part reads (°C); how much of a wet part is wet; how
+/// much warmer it is around the scale (K); then for each
 /// drift mode its displacement (µm) and the relative error of its sensitivity; then for X, Y, Z what moved the tool when the datum was probed (µm). Immutable.
 /// </remarks>
 public sealed class StateLayout
@@ -39,7 +40,10 @@ public sealed class StateLayout
     /// <summary>Which share of the surface is wet once the coolant stopped; counts only while the part is <see cref="Medium.Wet"/>.</summary>
     public const int WetShare = 8;
 
-    internal const int FirstMode = 9;
+    /// <summary>How much warmer the surroundings of the scale are than the local air, in K; it changes over a shift, not over a cut.</summary>
+    public const int ScaleOffset = 9;
+
+    internal const int FirstMode = 10;
 
     /// <summary>Lays out the state of a machine.</summary>
     /// <param name="machine">The machine.</param>

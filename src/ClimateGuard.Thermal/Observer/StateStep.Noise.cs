@@ -47,6 +47,33 @@ internal sealed partial class StateStep
         return (1 - once, 1 - (2 * once) + (Fading(2 * ratio) / (2 * ratio)));
     }
 
+    /// <summary>
+    /// What was learned of the surroundings of the scale fades at the rate b while the scale follows it at the rate a, and new comes in as white
+    /// noise of 2·b·σ²: with h(u) = a/(a − b)·(exp(−b·u) − exp(−a·u)) the exact variances are the integrals of exp(−2·b·u), exp(−b·u)·h and h².
+    /// Not part of <see cref="FollowAll"/>: over a cut it stays.
+    /// </summary>
+    private void FadeScaleOffset(in Transition transition, ThermalState state, double seconds)
+    {
+        var (x, y) = (seconds / scaleSeconds, seconds / scaleOffsetSeconds);
+        var fades = (x * CascadeResponse.Of(y, x)) - Fading(x);
+        state.Mean[StateLayout.Scale] += fades * state.Mean[StateLayout.ScaleOffset];
+        transition.Add(StateLayout.Scale, StateLayout.ScaleOffset, fades);
+        state.Mean[StateLayout.ScaleOffset] *= Math.Exp(-y);
+        transition.Begin(StateLayout.ScaleOffset, Math.Exp(-y));
+    }
+
+    private void AddScaleOffsetNoise(ThermalState state, double seconds)
+    {
+        var (a, b) = (1 / scaleSeconds, 1 / scaleOffsetSeconds);
+        var (own, mixed, scale) = (Fading(2 * b * seconds) / (2 * b), Fading((a + b) * seconds) / (a + b), Fading(2 * a * seconds) / (2 * a));
+        var (strength, gain) = (2 * b * ScaleOffsetVariance, a / (a - b));
+        var (n, p) = (state.Count, state.Covariance);
+        p[(StateLayout.ScaleOffset * n) + StateLayout.ScaleOffset] += strength * own;
+        p[(StateLayout.Scale * n) + StateLayout.Scale] += strength * gain * gain * Math.Max(0, own - (2 * mixed) + scale);
+        p[(StateLayout.Scale * n) + StateLayout.ScaleOffset] += strength * gain * (own - mixed);
+        p[(StateLayout.ScaleOffset * n) + StateLayout.Scale] = p[(StateLayout.Scale * n) + StateLayout.ScaleOffset];
+    }
+
     private void AddNoise(ThermalState state, Medium medium, double logTimeConstant, double seconds)
     {
         var n = state.Count;

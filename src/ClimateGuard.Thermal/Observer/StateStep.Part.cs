@@ -4,7 +4,7 @@ internal sealed partial class StateStep
 {
     /// <summary>
     /// Each node of the part moves to its medium and, where it touches one, to its pallet, which itself moves to the air: a driven cascade, solved
-    /// exactly. A sensor that stays on the part is one node more behind them. Its lag is a number of the state and not a correction of its
+    /// exactly. A sensor that stays on the part is one node more behind its surface. Its lag is a number of the state and not a correction of its
     /// reading: a correction divides by what a step lets through and lifts the noise of a reading up to sixfold at 10 s, the state does not.
     /// </summary>
     private void FollowPart(in Transition transition, double[] mean, in Surroundings surroundings, double seconds)
@@ -82,18 +82,18 @@ internal sealed partial class StateStep
         if (pair.FirstSeconds == pair.SecondSeconds)
         {
             var only = SensorBehind(ref sum, mean[StateLayout.PartFirst], pair.FirstSeconds, z, around);
-            transition.Add(StateLayout.PartSensor, StateLayout.PartFirst, pair.FirstWeight * only);
-            transition.Add(StateLayout.PartSensor, StateLayout.PartSecond, pair.SecondWeight * only);
+            transition.Add(StateLayout.PartSensor, StateLayout.PartFirst, pair.SurfaceFirstWeight * only);
+            transition.Add(StateLayout.PartSensor, StateLayout.PartSecond, pair.SurfaceSecondWeight * only);
         }
         else
         {
             var second = sum with { Mean = 0 };
             transition.Add(StateLayout.PartSensor, StateLayout.PartFirst,
-                pair.FirstWeight * SensorBehind(ref sum, mean[StateLayout.PartFirst], pair.FirstSeconds, z, around));
-            sum = sum.Weighted(pair.FirstWeight, keep * mean[StateLayout.PartSensor]);
+                pair.SurfaceFirstWeight * SensorBehind(ref sum, mean[StateLayout.PartFirst], pair.FirstSeconds, z, around));
+            sum = sum.Weighted(pair.SurfaceFirstWeight, keep * mean[StateLayout.PartSensor]);
             transition.Add(StateLayout.PartSensor, StateLayout.PartSecond,
-                pair.SecondWeight * SensorBehind(ref second, mean[StateLayout.PartSecond], pair.SecondSeconds, z, around));
-            sum = sum.Plus(second.Weighted(pair.SecondWeight, 0));
+                pair.SurfaceSecondWeight * SensorBehind(ref second, mean[StateLayout.PartSecond], pair.SecondSeconds, z, around));
+            sum = sum.Plus(second.Weighted(pair.SurfaceSecondWeight, 0));
         }
 
         transition.Add(StateLayout.PartSensor, around.Offset, sum.ByMedium);

@@ -16,6 +16,7 @@ internal sealed partial class StateStep
     private readonly double sensorSeconds;
     private readonly double referenceCelsius;
     private readonly double scaleVariance;
+    private readonly double scaleOffsetSeconds;
     private readonly double partVariance;
     private readonly double wanderPerSecond;
     private readonly double[] driftVariancePerSecond;
@@ -35,13 +36,27 @@ internal sealed partial class StateStep
             Positive(TimeSpan.FromSeconds(mode.TimeConstantSeconds), $"machine {machine.Id}: the time constant of a drift mode");
         }
 
-        scaleVariance = noise.ScaleKelvins * noise.ScaleKelvins;
+        scaleVariance = (1 - noise.ScaleSlowShare) * noise.ScaleKelvins * noise.ScaleKelvins;
+        scaleOffsetSeconds = Apart(Positive(noise.ScaleMemory, "the memory of what surrounds the scale"), scaleSeconds);
+        ScaleOffsetArrives = scaleOffsetSeconds / (scaleOffsetSeconds + scaleSeconds);
+        ScaleOffsetVariance = noise.ScaleSlowShare * noise.ScaleKelvins * noise.ScaleKelvins / ScaleOffsetArrives;
         partVariance = part is null ? 0 : noise.PartKelvins * noise.PartKelvins;
         wanderPerSecond = noise.SensitivitySharePerRootWeek * noise.SensitivitySharePerRootWeek / SecondsPerWeek;
         driftVariancePerSecond = [.. Enum.GetValues<Axis>().Select(axis => DriftVariance(layout, noise, axis))];
     }
 
-    public void Apply(ThermalState state, in Surroundings surroundings, double seconds)
+    /// <summary>Variance of what surrounds the scale after a long time, in K².</summary>
+    public double ScaleOffsetVariance { get; }
+
+    /// <summary>The share of it that has come into the scale after a long time; the rest is on its way.</summary>
+    public double ScaleOffsetArrives { get; }
+
+    /// <summary>One step of means and covariances.</summary>
+    /// <param name="state">Changed in place.</param>
+    /// <param name="surroundings">Constant over the step.</param>
+    /// <param name="seconds">Its length.</param>
+    /// <param name="overACut">What surrounds the scale stays as it is, as on the paths of a cut.</param>
+    public void Apply(ThermalState state, in Surroundings surroundings, double seconds, bool overACut = false)
     {
         Span<double> weights = stackalloc double[state.Count * Transition.MostInRow];
         Span<int> columns = stackalloc int[state.Count * Transition.MostInRow];
@@ -49,8 +64,10 @@ internal sealed partial class StateStep
         var transition = new Transition(weights, columns, counts);
         var logTimeConstant = state[StateLayout.LogTimeConstant];
         FollowAll(transition, state.Mean, surroundings, seconds);
+        if (!overACut) FadeScaleOffset(transition, state, seconds);
         transition.Apply(state.Covariance, state.Scratch);
         AddNoise(state, surroundings.Medium, logTimeConstant, seconds);
+        if (!overACut) AddScaleOffsetNoise(state, seconds);
     }
 
     /// <summary>The step of the numbers alone, without noise; the fast paths read their coefficients from it.</summary>
@@ -87,6 +104,9 @@ internal sealed partial class StateStep
         ? timeConstant.TotalSeconds
         : throw new ArgumentOutOfRangeException(nameof(timeConstant), timeConstant, $"{what} must be positive.");
 
+    /// <summary>Two equal rates have a limit of their own; a thousandth apart nobody sees the difference.</summary>
+    private static double Apart(double seconds, double other) => Math.Abs(seconds - other) < 1e-3 * other ? 1.001 * other : seconds;
+
     private static double DriftVariance(StateLayout layout, ThermalNoise noise, Axis axis)
     {
         var sensitivity = layout.Modes.Where(mode => mode.Axis == axis && !mode.DrivenBySpindle).Sum(mode => Math.Abs(mode.GainMicrometres));
@@ -112,7 +132,8 @@ internal sealed partial class StateStep
         }
 
         var rise = scaleRiseKelvins == 0 ? 0 : scaleRiseKelvins * surroundings.SpindleLoad;
-        Follow(transition, mean, StateLayout.Scale, seconds / scaleSeconds, air + rise, 1);
+        Follow(transition, mean, StateLayout.Scale, seconds / scaleSeconds, air + mean[StateLayout.ScaleOffset] + rise, 1);
+        transition.Add(StateLayout.Scale, StateLayout.ScaleOffset, Fading(seconds / scaleSeconds));
         Follow(transition, mean, StateLayout.Fixture, seconds / fixtureSeconds, air, 1);
         for (var mode = 0; mode < layout.Modes.Count; mode++)
         {

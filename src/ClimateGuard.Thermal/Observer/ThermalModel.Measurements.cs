@@ -9,7 +9,7 @@ public sealed partial class ThermalModel
 
     private const double FarthestLogTimeConstant = 1;
 
-    /// <summary>Takes the part's temperature, measured by contact, into account.</summary>
+    /// <summary>Takes the part's temperature, measured by contact, into account: it is that of the surface.</summary>
     /// <param name="state">A state of this machine.</param>
     /// <param name="value">The reading.</param>
     /// <param name="uncertainty">Standard uncertainty, zero or more; zero is taken as exact.</param>
@@ -21,9 +21,9 @@ public sealed partial class ThermalModel
         Span<double> weights = stackalloc double[state.Count];
         weights.Clear();
         var pair = NodesOf(state);
-        weights[StateLayout.PartFirst] = pair.FirstWeight;
-        weights[StateLayout.PartSecond] = pair.SecondWeight;
-        return Observe(state, weights, value.Value - PartTemperature(state).Value, uncertainty.Value);
+        weights[StateLayout.PartFirst] = pair.SurfaceFirstWeight;
+        weights[StateLayout.PartSecond] = pair.SurfaceSecondWeight;
+        return Observe(state, weights, value.Value - SurfaceTemperature(state).Value, uncertainty.Value);
     }
 
     /// <summary>Takes a reading of a sensor that stays on the part into account; it lags by <see cref="PartSensorLag"/>.</summary>

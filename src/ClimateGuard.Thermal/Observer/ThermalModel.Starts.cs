@@ -19,7 +19,11 @@ public sealed partial class ThermalModel
         state.Reset(StateLayout.AirOffset, 0, Square(Noise.AirOffsetKelvins));
         state.Reset(StateLayout.CoolantOffset, 0, Square(Noise.CoolantOffsetKelvins));
         var rise = (Machine.Scale.Screw?.RiseKelvins ?? 0) * surroundings.SpindleLoad;
-        Follow(state, StateLayout.Scale, surroundings.AirCelsius + rise, StateLayout.AirOffset, 1, Square(Noise.ScaleKelvins));
+        var arrives = step.ScaleOffsetArrives;
+        state.Reset(StateLayout.ScaleOffset, 0, step.ScaleOffsetVariance);
+        var own = Square(Noise.ScaleKelvins) - (arrives * arrives * step.ScaleOffsetVariance);
+        Follow(state, StateLayout.Scale, surroundings.AirCelsius + rise, StateLayout.AirOffset, 1, own);
+        AddLink(state, StateLayout.Scale, StateLayout.ScaleOffset, arrives);
         Follow(state, StateLayout.Fixture, surroundings.AirCelsius, StateLayout.AirOffset, 1, Square(Noise.PartKelvins));
         for (var mode = 0; mode < Layout.Modes.Count; mode++)
         {

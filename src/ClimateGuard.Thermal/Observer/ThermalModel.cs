@@ -30,7 +30,7 @@ public sealed partial class ThermalModel
         Part = part;
         Noise = noise ?? new ThermalNoise();
         Layout = new StateLayout(machine);
-        Response = part is null ? null : new PartResponse(part, Noise.WetShare);
+        Response = part is null ? null : new PartResponse(part, Noise.WetShare * DryingFilm.MeanShare(Noise));
         referenceCelsius = (reference ?? Celsius.Reference).Value;
         step = new StateStep(machine, part, Response, Layout, Noise, partSensorLag, referenceCelsius);
         Effects = part is null ? [] : [.. part.Features.Select(feature => new FeatureModel(feature, machine, part.Material, Layout, referenceCelsius))];
@@ -89,6 +89,22 @@ public sealed partial class ThermalModel
         step.Wander(state, surroundings, elapsed.TotalSeconds);
     }
 
+    /// <summary>
+    /// What was learned of the offsets of air and coolant fades over <see cref="ThermalNoise.OffsetMemory"/>, and the spread they have comes back: a part
+    /// that does not follow the model must not be blamed on the air for weeks.
+    /// </summary>
+    /// <param name="state">A state of this machine.</param>
+    /// <param name="elapsed">How much time passed; zero changes nothing.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The time is negative.</exception>
+    public void Forget(ThermalState state, TimeSpan elapsed)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        ArgumentOutOfRangeException.ThrowIfLessThan(elapsed, TimeSpan.Zero);
+        var keep = Math.Exp(-(elapsed / Noise.OffsetMemory));
+        state.Fade(StateLayout.AirOffset, keep, Square(Noise.AirOffsetKelvins));
+        state.Fade(StateLayout.CoolantOffset, keep, Square(Noise.CoolantOffsetKelvins));
+    }
+
     /// <summary>The datum was probed and the work offset set: drift in these axes is zero from here on, and known to be.</summary>
     /// <param name="state">A state of this machine.</param>
     /// <param name="axes">The axes that were set.</param>
@@ -108,6 +124,14 @@ public sealed partial class ThermalModel
         ArgumentNullException.ThrowIfNull(state);
         var pair = NodesOf(state);
         return new((pair.FirstWeight * state[StateLayout.PartFirst]) + (pair.SecondWeight * state[StateLayout.PartSecond]));
+    }
+
+    /// <summary>Temperature of the part's surface, in °C: what a thermometer on it shows.</summary>
+    public Celsius SurfaceTemperature(ThermalState state)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        var pair = NodesOf(state);
+        return new((pair.SurfaceFirstWeight * state[StateLayout.PartFirst]) + (pair.SurfaceSecondWeight * state[StateLayout.PartSecond]));
     }
 
     /// <summary>Standard uncertainty of the mean temperature of the part.</summary>
@@ -148,7 +172,7 @@ public sealed partial class ThermalModel
 
     /// <summary>What a sensor that stays on the part should read, and how uncertain that is.</summary>
     public (Celsius Value, Kelvins Uncertainty) SensorOnPart(ThermalState state) => PartSensorLag == TimeSpan.Zero
-        ? (PartTemperature(state), PartUncertainty(state))
+        ? (SurfaceTemperature(state), PartUncertainty(state))
         : (new(state[StateLayout.PartSensor]), new(state.StandardDeviation(StateLayout.PartSensor)));
 
     internal NodePair NodesOf(ThermalState state) => Response?[state.PartMedium] ?? new NodePair(1, double.PositiveInfinity, double.PositiveInfinity);

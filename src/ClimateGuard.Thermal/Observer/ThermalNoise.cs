@@ -9,8 +9,20 @@ public sealed record ThermalNoise
     /// <summary>Standard uncertainty of the coolant beside what its sensor says, in K.</summary>
     public double CoolantOffsetKelvins { get; init; } = 0.1;
 
+    /// <summary>How long what measurements taught of these two offsets is believed.</summary>
+    public TimeSpan OffsetMemory { get; init; } = TimeSpan.FromHours(8);
+
+    /// <summary>Standard deviation of the air of one place in the enclosure beside that at the machine, in K: where a part lay before it was loaded.</summary>
+    public double PlaceKelvins { get; init; } = 0.2;
+
     /// <summary>Standard deviation of a modelled scale around its filter of the air, in K.</summary>
     public double ScaleKelvins { get; init; } = 0.15;
+
+    /// <summary>The share of that variance that stays over a cut: where the scale sits, and what warms its guide.</summary>
+    public double ScaleSlowShare { get; init; } = 0.9;
+
+    /// <summary>How long that share lasts.</summary>
+    public TimeSpan ScaleMemory { get; init; } = TimeSpan.FromHours(8);
 
     /// <summary>Standard deviation of a modelled part around its filter, in K.</summary>
     public double PartKelvins { get; init; } = 0.05;
@@ -57,12 +69,18 @@ public sealed record ThermalNoise
     /// <summary>Time constant with which pallet and fixture follow the air.</summary>
     public TimeSpan FixtureTimeConstant { get; init; } = TimeSpan.FromHours(4);
 
-    /// <summary>How long a part stays wet after the coolant stopped, unless it is blown dry.</summary>
-    public TimeSpan WetFor { get; init; } = TimeSpan.FromMinutes(30);
+    /// <summary>How long a part counts as wet after the coolant stopped, unless it is blown dry; then less than a tenth of the film is left.</summary>
+    public TimeSpan WetFor { get; init; } = TimeSpan.FromMinutes(40);
 
-    /// <summary>Which share of a wet part's surface is wet while it dries, from 0 (blown dry at once) to 1: nobody says, so the middle.</summary>
-    public double WetShare { get; init; } = 0.5;
+    /// <summary>In what time the film on a wet part falls to 37 %: half an hour after the coolant stopped little is left (common practice, no source).</summary>
+    public TimeSpan DryingTime { get; init; } = TimeSpan.FromMinutes(15);
 
-    /// <summary>Standard uncertainty of that share: anything from 0 to 1 is as likely, which has a standard deviation of 1/√12.</summary>
-    public double WetShareUncertainty { get; init; } = 0.289;
+    /// <summary>
+    /// Which share of the surface is wet when the coolant stops, from 0 (blown dry at once) to 1. Who blows a part dry can say so (<c>dry</c> of a
+    /// <c>coolant</c> event), so silence mostly means that it drips (common practice, no source).
+    /// </summary>
+    public double WetShare { get; init; } = 0.7;
+
+    /// <summary>Standard uncertainty of that share: not everybody says it.</summary>
+    public double WetShareUncertainty { get; init; } = 0.3;
 }

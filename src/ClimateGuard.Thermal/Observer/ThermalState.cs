@@ -117,6 +117,20 @@ public sealed class ThermalState
         return sum;
     }
 
+    /// <summary>One number keeps a share of itself and of what it has in common with others, and its own variance goes back to that of a long time.</summary>
+    internal void Fade(int index, double keep, double variance)
+    {
+        var n = Count;
+        Mean[index] *= keep;
+        for (var k = 0; k < n; k++)
+        {
+            Covariance[(index * n) + k] *= keep;
+            Covariance[(k * n) + index] *= keep;
+        }
+
+        Covariance[(index * n) + index] += (1 - (keep * keep)) * variance;
+    }
+
     internal double VarianceOf(int index) => Math.Max(0, Covariance[(index * Count) + index]);
 
     /// <summary>Makes one number independent of all others, with a given mean and variance.</summary>

@@ -77,7 +77,15 @@ public sealed class PartResponse
     {
         var modes = Checked(part, () => ConductionModes.For(
             part.Shape, part.HalfThicknessMillimetres * 1e-3, part.VolumeToAreaMillimetres * 1e-3, part.Material, coefficient));
-        return new NodePair(modes.Count == 1 ? 1 : modes[0].Weight, modes[0].TimeConstant.TotalSeconds, modes[^1].TimeConstant.TotalSeconds);
+        var (slow, fast) = (modes[0].TimeConstant.TotalSeconds, modes[^1].TimeConstant.TotalSeconds);
+        if (modes.Count == 1)
+        {
+            return new NodePair(1, slow, fast);
+        }
+
+        // What the mean loses goes through the surface: h·A·(T_surface − T_medium) = ρ·c·V·(T_mean − T_medium)/τ of the slow node.
+        var throughSurface = LumpedConduction.TimeConstant(part.VolumeToAreaMillimetres * 1e-3, part.Material, coefficient).TotalSeconds;
+        return new NodePair(modes[0].Weight, slow, fast) { SurfaceFirstWeight = modes[0].Weight * throughSurface / slow };
     }
 
     private static T Checked<T>(Part part, Func<T> formula)
@@ -96,8 +104,13 @@ public sealed class PartResponse
     }
 }
 
-/// <summary>The one or two nodes that make up the mean temperature: mean = w·first + (1 − w)·second.</summary>
+/// <summary>The one or two nodes that make up the mean temperature, mean = w·first + (1 − w)·second, and the temperature of the surface likewise.</summary>
 internal readonly record struct NodePair(double FirstWeight, double FirstSeconds, double SecondSeconds)
 {
     public double SecondWeight => 1 - FirstWeight;
+
+    /// <summary>What the slow node counts for at the surface, which is nearer to the medium than the mean; of a single node both are alike.</summary>
+    public double SurfaceFirstWeight { get; init; } = FirstWeight;
+
+    public double SurfaceSecondWeight => 1 - SurfaceFirstWeight;
 }

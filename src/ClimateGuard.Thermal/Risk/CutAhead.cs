@@ -22,28 +22,37 @@ public sealed record CutAhead
     /// <summary>How many paths, in [100, 100 000].</summary>
     public int Paths { get; init; } = 1000;
 
-    /// <summary>How many minutes from now a wet part is in air.</summary>
-    internal double WetMinutes(ThermalNoise noise) => (WetFor ?? noise.WetFor).TotalMinutes;
+    /// <summary>How long from now until a wet part is in air.</summary>
+    internal TimeSpan WetUntil(ThermalNoise noise) => WetFor ?? noise.WetFor;
 
     /// <summary>The surroundings expected in one minute of the cut.</summary>
     internal Surroundings At(double minutes, ThermalNoise noise)
     {
-        var around = Surroundings.Medium == Medium.Wet && minutes >= WetMinutes(noise) ? Surroundings with { Medium = Medium.Air } : Surroundings;
+        var around = Covering(TimeSpan.FromMinutes(minutes), noise);
         return AirCelsius.Count == 0 ? around : around with { AirCelsius = AirCelsius[Math.Clamp((int)minutes, 0, AirCelsius.Count - 1)] };
     }
 
-    /// <summary>Moves an expectation through a stretch of the cut; a part that dries on the way is wet before and in air after.</summary>
+    /// <summary>What covers the part at a time from now, with the air of the start: a film that thins, then air.</summary>
+    internal Surroundings Covering(TimeSpan time, ThermalNoise noise)
+    {
+        var left = WetUntil(noise) - time;
+        return Surroundings.Medium != Medium.Wet ? Surroundings
+            : left > TimeSpan.Zero ? DryingFilm.Around(Surroundings, left, noise)
+            : Surroundings with { Medium = Medium.Air };
+    }
+
+    /// <summary>Moves an expectation through a stretch of the cut; a part that dries on the way is so wet in each piece as its film is thick.</summary>
     internal void Advance(ThermalModel model, ThermalState state, double fromMinutes, TimeSpan stretch)
     {
-        var around = At(fromMinutes + (stretch.TotalMinutes / 2), model.Noise);
-        var left = WetMinutes(model.Noise) - fromMinutes;
-        if (Surroundings.Medium != Medium.Wet || left <= 0 || left >= stretch.TotalMinutes)
+        var air = At(fromMinutes + (stretch.TotalMinutes / 2), model.Noise).AirCelsius;
+        var (at, end) = (TimeSpan.FromMinutes(fromMinutes), TimeSpan.FromMinutes(fromMinutes) + stretch);
+        while (at < end)
         {
-            model.Advance(state, around, stretch);
-            return;
+            var left = WetUntil(model.Noise) - at;
+            var until = Surroundings.Medium == Medium.Wet && left > TimeSpan.Zero ? at + DryingFilm.UntilThinner(left, model.Noise) : end;
+            until = until > end ? end : until;
+            model.Advance(state, Covering(at, model.Noise) with { AirCelsius = air }, until - at);
+            at = until;
         }
-
-        model.Advance(state, around with { Medium = Medium.Wet }, TimeSpan.FromMinutes(left));
-        model.Advance(state, around with { Medium = Medium.Air }, stretch - TimeSpan.FromMinutes(left));
     }
 }

@@ -93,7 +93,7 @@ public static class FinishCutRisk
     {
         var after = state.Copy();
         model.ProbeDatum(after, [Axis.X, Axis.Y, Axis.Z]);
-        model.ObserveContact(after, model.PartTemperature(after), new Kelvins(QuickTemperatureKelvins));
+        model.ObserveContact(after, model.SurfaceTemperature(after), new Kelvins(QuickTemperatureKelvins));
         model.ObserveScale(after, new Celsius(after[StateLayout.Scale]), new Kelvins(QuickTemperatureKelvins));
         return effect.At(model, after).UMicrometres;
     }

@@ -51,8 +51,14 @@ public static class LedgerKinds
     /// <summary>The probability from which the cell holds has moved.</summary>
     public const string Policy = "policy";
 
+    /// <summary>A finding was opened, got an answer, or was closed.</summary>
+    public const string Finding = "finding";
+
+    /// <summary>The air of a zone left its band, or is back.</summary>
+    public const string Excursion = "excursion";
+
     /// <summary>All of them.</summary>
     public static IReadOnlyList<string> All { get; } =
         [Event, Outlook, Alert, Answer, Permit, Measurement, Override, Config, Lease, Notice, Score, CutWithoutPermit, HistoryGap,
-         ResultFile, Result, Policy];
+         ResultFile, Result, Policy, Finding, Excursion];
 }

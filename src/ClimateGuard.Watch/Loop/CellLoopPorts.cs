@@ -32,6 +32,12 @@ public sealed record CellLoopPorts
     /// <summary>Reads an event from its ledger line; null when it cannot be read.</summary>
     public required Func<LedgerLine, CellEvent?> Event { get; init; }
 
+    /// <summary>Reads a finding from its ledger line; null when it is none or cannot be read.</summary>
+    public Func<LedgerLine, FindingCase?> Finding { get; init; } = static _ => null;
+
+    /// <summary>Reads an excursion from its ledger line; null when it is none or cannot be read.</summary>
+    public Func<LedgerLine, ZoneExcursion?> Excursion { get; init; } = static _ => null;
+
     /// <summary>
     /// Gives source and store another version of the plant file, after it came into force and before anything more is kept; waits until the store
     /// has it.
@@ -56,4 +62,7 @@ public sealed record CellLoopOptions
 
     /// <summary>A machine at which nothing happened is stepped no sooner after its last step; zero: with each round.</summary>
     public TimeSpan LeastBetweenSteps { get; init; } = TimeSpan.Zero;
+
+    /// <summary>How often the air is judged; null for what goes with <see cref="LeastBetweenSteps"/>.</summary>
+    public AirPace? AirPace { get; init; }
 }

@@ -67,9 +67,10 @@ public sealed class EventTimeLoop
         return decisions;
     }
 
-    /// <summary>Judges what was taken and does not step the machines: to come quickly to a place from which to go on.</summary>
+    /// <summary>Judges what was taken, watches the air, and does not step the machines: to come quickly to a place from which to go on.</summary>
+    /// <param name="moment">The moment, not before that of the last step.</param>
     /// <param name="happened">What happened, or null.</param>
-    public void Pass(CellEvent? happened)
+    public void Pass(DateTimeOffset moment, CellEvent? happened)
     {
         running.Judge(batch);
         if (happened is not null)
@@ -77,7 +78,7 @@ public sealed class EventTimeLoop
             batch.Take(happened);
         }
 
-        running.Pass(batch);
+        running.Pass(batch, moment);
         batch.Begin();
     }
 
@@ -86,5 +87,13 @@ public sealed class EventTimeLoop
 
     /// <summary>Goes on with what the machines remembered.</summary>
     /// <param name="remembered">The state of each machine.</param>
-    public void GoOn(IEnumerable<MachineState> remembered) => running.Restore(remembered);
+    /// <param name="earlier">The loop that watched the air until now, which is not used any more; null to begin with nothing known of it.</param>
+    public void GoOn(IEnumerable<MachineState> remembered, EventTimeLoop? earlier = null)
+    {
+        running.Restore(remembered);
+        if (earlier is not null)
+        {
+            running.TakeAirOf(earlier.running);
+        }
+    }
 }

@@ -63,6 +63,7 @@ public sealed partial class RunningCell
 
         var next = new RunningCell(this, change.Next, moment);
         List<Decision> decisions = [new PlantChanged(moment, change), .. Accepted(moment)];
+        next.air = air.For(next.cell, moment, decisions);
         foreach (var gone in states.Where(state => next.cell.FindMachine(state.Machine) is null))
         {
             decisions.AddRange(next.Depart(gone, moment));

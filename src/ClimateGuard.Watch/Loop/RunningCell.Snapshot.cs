@@ -14,6 +14,7 @@ public sealed partial class RunningCell
         Time = moment,
         Machines = [.. states.Select((state, i) => Of(cell.Machines[i], state))],
         Sensors = now.SensorsAt(moment),
+        Air = air.SnapshotFor(states),
         Counts = new LoopCounts(readings, quarantined, unreadable, events, refused, rate.PerSecond),
     };
 
@@ -28,6 +29,8 @@ public sealed partial class RunningCell
         Permits = state.Permits,
         Override = state.Override,
         Cut = state.Cut,
+        ProposedOffset = state.SpanIsKnown ? state.Prospect?.Offset : null,
+        Offset = state.Offset,
         Trace = state.Trace.Points,
     };
 

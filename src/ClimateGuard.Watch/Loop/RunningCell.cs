@@ -37,7 +37,8 @@ public sealed partial class RunningCell
     /// <param name="plant">The version of its plant file in force.</param>
     /// <param name="start">The moment.</param>
     /// <param name="leastBetweenSteps">A machine at which nothing happened is stepped no sooner after its last step; zero: each round.</param>
-    public RunningCell(PlantVersion plant, DateTimeOffset start, TimeSpan leastBetweenSteps = default)
+    /// <param name="airPace">How often the air is judged, or null for what goes with that.</param>
+    public RunningCell(PlantVersion plant, DateTimeOffset start, TimeSpan leastBetweenSteps = default, AirPace? airPace = null)
     {
         ArgumentNullException.ThrowIfNull(plant);
         this.plant = plant;
@@ -51,6 +52,7 @@ public sealed partial class RunningCell
         states = [.. watches.Select(watch => watch.Begin(start) with { Threshold = threshold })];
         indexOfMachine = cell.Machines.Select((machine, index) => (machine.Id, index)).ToDictionary(StringComparer.Ordinal);
         pace = new StepPace(states.Length, leastBetweenSteps);
+        air = new AirWatch(cell, airPace ?? AirPace.For(leastBetweenSteps));
         decided = new (MachineState, IReadOnlyList<Decision>)[watches.Length];
         doors = [.. cell.Sensors.Select(sensor => sensor is { Place: SensorPlace.Door, Quantity: SensorQuantity.Contact })];
         worthKeeping = new bool[states.Length];
@@ -150,23 +152,13 @@ public sealed partial class RunningCell
         }
 
         StepDue(moment, decisions);
+        air.Pass(moment, states, decisions);
         if (batch.Work.Count > 0 || pace.WantsSnapshotAt(moment))
         {
             Volatile.Write(ref snapshot, SnapshotAt(moment));
         }
 
         return decisions;
-    }
-
-    /// <summary>Takes a round in without stepping the machines: for a replay that goes on from what they remembered later.</summary>
-    internal void Pass(LoopBatch batch)
-    {
-        TakeReadings(batch);
-        trust.TakeAlerts();
-        foreach (var door in batch.Work.Select(work => work.Happened).OfType<DoorMoved>())
-        {
-            MoveDoor(door);
-        }
     }
 
     /// <summary>What each machine remembers now.</summary>
@@ -179,6 +171,11 @@ public sealed partial class RunningCell
             if (now.Take(reading) && doors[reading.Raw.Sensor])
             {
                 MoveDoor(new DoorMoved(reading.Time, cell.Sensors[reading.Raw.Sensor].Id, Open: reading.Value > 0.5));
+            }
+
+            if (reading.Trust != Trust.Quarantined)
+            {
+                air.Take(reading);
             }
 
             readings += reading.Trust == Trust.Quarantined ? 0 : 1;
@@ -198,6 +195,7 @@ public sealed partial class RunningCell
             Reset(reset, moment, decisions);
         }
 
+        air.Take(happened, moment, states, decisions);
         if (happened is not MachineEvent atMachine)
         {
             return;
@@ -262,7 +260,7 @@ public sealed partial class RunningCell
         Take(index, watches[index].Step(states[index], MomentOf(index, moment, happened)), happened, decisions);
 
     private MachineMoment MomentOf(int index, DateTimeOffset moment, MachineEvent? happened) => new(
-        moment, now.ClimateOf(states[index].Machine, moment) with { OriginCoolantCelsius = CoolantOfOrigin(happened, moment) }, happened);
+        moment, now.ClimateOf(states[index].Machine, moment) with { OriginCoolantCelsius = CoolantOfOrigin(happened, moment) }, happened, air.CourseOf(cell.Machines[index].Zone));
 
     private void Take(
         int index, (MachineState State, IReadOnlyList<Decision> Decisions) step, MachineEvent? happened, List<Decision> decisions)

@@ -9,12 +9,20 @@ internal static class ActionWords
     /// <summary>The actions that help, the best first; empty when none does.</summary>
     /// <param name="actions">All actions, ranked.</param>
     /// <param name="driftDecides">Whether drift, not temperature, is what is not known best.</param>
-    public static IReadOnlyList<string> Of(IReadOnlyList<RankedAction> actions, bool driftDecides) =>
+    /// <param name="spanIsKnown">Whether a span probe has shown which way an offset must go.</param>
+    public static IReadOnlyList<string> Of(IReadOnlyList<RankedAction> actions, bool driftDecides, bool spanIsKnown) =>
     [
         .. actions.Where(action => action.ReachesSafety && action.Kind != ActionKind.StartNow)
             .OrderBy(action => IsMeasurement(action) && driftDecides != (action.Kind == ActionKind.Reprobe) ? 1 : 0)
-            .Select(Say).OfType<string>().Distinct().Take(4),
+            .Select(action => action.Kind == ActionKind.Offset && !spanIsKnown ? SpanBeforeOffset : Say(action)).OfType<string>().Distinct().Take(4),
     ];
+
+    /// <summary>An offset, for the setter.</summary>
+    public static string Of(ProposedOffset offset) => Offset(
+        offset.ScaleFactor, offset.ShiftXMicrometres, offset.ShiftYMicrometres, offset.ShiftZMicrometres);
+
+    // A slip of the sign doubles the effect, so the part is asked first (common practice, no source).
+    private const string SpanBeforeOffset = "Probe a known length on the part (3 min) and enter the result; then an offset can be proposed.";
 
     private static bool IsMeasurement(RankedAction action) =>
         action.Kind is ActionKind.Reprobe or ActionKind.SpanProbe or ActionKind.ContactTemperature && action.Measurement is not null;
@@ -30,7 +38,9 @@ internal static class ActionWords
         ActionKind.DryOff => $"Blow the part dry{ThenProbe(action)}.",
         ActionKind.WarmUp => $"Warm the spindle up for {Words.Minutes(action.Exposure!.Value)}, then probe the datum again.",
         ActionKind.KeepSpindleTurning => $"Keep the spindle turning and wait {Words.Minutes(action.Takes)}.",
-        ActionKind.Offset => Offset(action.Offset),
+        ActionKind.Offset => action.Offset is { } offset
+            ? Offset(offset.ScaleFactor, offset.ShiftXMicrometres, offset.ShiftYMicrometres, offset.ShiftZMicrometres)
+            : null,
         ActionKind.Resequence => $"Cut first what is safe now: {string.Join(", ", action.Features)}.",
         ActionKind.OtherMachine => $"Machine {action.Machine} can take the part.",
         _ => null,
@@ -38,8 +48,6 @@ internal static class ActionWords
 
     private static string ThenProbe(RankedAction action) => action.EndsWithReprobe ? ", then probe the datum again" : "";
 
-    private static string? Offset(OffsetProposal? offset) => offset is null
-        ? null
-        : FormattableString.Invariant(
-            $"Setter only: scale {offset.ScaleFactor:0.000000} about the datum, shift X {offset.ShiftXMicrometres:+0.0;−0.0;0}, Y {offset.ShiftYMicrometres:+0.0;−0.0;0}, Z {offset.ShiftZMicrometres:+0.0;−0.0;0} µm; check the sign by a probe.");
+    private static string Offset(double scale, double x, double y, double z) => FormattableString.Invariant(
+        $"Setter only: scale {scale:0.000000} about the datum, shift X {x:+0.0;−0.0;0}, Y {y:+0.0;−0.0;0}, Z {z:+0.0;−0.0;0} µm; check the sign by a probe.");
 }

@@ -11,6 +11,11 @@ internal static class JobEvents
         JobLoaded job => Unloaded(state) with { Job = job },
         PermitRequested request when state.Job is null => Unloaded(state) with { Job = JobOf(request) },
         CoolantSwitched coolant => state with { CoolantOn = coolant.On, WetSince = WetSince(state, coolant) },
+        SpanProbed span => state with { SpanProbedAt = span.Time },
+        DatumProbed or DatumReprobed => state with { Offset = null },
+
+        // For another part than the one that lies here it means nothing; the line of the event stays in the ledger.
+        OffsetSet set when set.Serial == state.Job?.Serial => state with { Offset = StandingOffset.Of(set) },
         MachineRunning running => state with { SpindleLoad = running.Running ? 1 : 0 },
         _ => state,
     };
@@ -21,7 +26,7 @@ internal static class JobEvents
 
     private static MachineState Unloaded(MachineState state) => state with
     {
-        Job = null, JobIsIn = false, CoolantOn = false, WetSince = null, Cut = null, EvaluatedAt = null, Prospect = null,
+        Job = null, JobIsIn = false, CoolantOn = false, WetSince = null, Cut = null, EvaluatedAt = null, Prospect = null, SpanProbedAt = null, Offset = null,
         Permits = state.Permits with { Latch = null },
     };
 

@@ -40,6 +40,12 @@ public sealed record MachineState
     /// <summary>When the datum was last probed, by axis X, Y, Z.</summary>
     public IReadOnlyList<DateTimeOffset?> ProbedAt { get; init; } = [null, null, null];
 
+    /// <summary>When a length on this part was last probed, or null.</summary>
+    public DateTimeOffset? SpanProbedAt { get; init; }
+
+    /// <summary>The offset that a setter has set for this part, or null.</summary>
+    public StandingOffset? Offset { get; init; }
+
     /// <summary>Since when a door of the cell is open, or null.</summary>
     public DateTimeOffset? DoorOpenSince { get; init; }
 
@@ -61,6 +67,9 @@ public sealed record MachineState
     /// <summary>From which probability on the cell holds; null before it was ever looked at: what the plant file says.</summary>
     public HoldThreshold? Threshold { get; init; }
 
+    /// <summary>A span probe of this part is not older than an hour (common practice, no source).</summary>
+    internal bool SpanIsKnown => SpanProbedAt is { } at && At - at <= TimeSpan.FromHours(1);
+
     /// <summary>The policies in force for this machine.</summary>
     /// <param name="stated">Those of the plant file.</param>
     internal Policies Over(Policies stated) => Threshold?.Over(stated) ?? stated;
@@ -77,6 +86,9 @@ public sealed record MachineState
     /// <summary>The effect of each feature then, in µm.</summary>
     public IReadOnlyList<double> EvaluatedMicrometres { get; init; } = [];
 
+    /// <summary>How the air is expected to move; told anew with each moment, so it is not kept.</summary>
+    internal AirCourse? AirAhead { get; init; }
+
     /// <summary>The recent past.</summary>
     public Trace Trace { get; init; } = Trace.Empty;
 
@@ -92,9 +104,12 @@ public sealed record MachineState
         DoorOpenSince = DoorOpenSince + by,
         Cut = Cut is null ? null : Cut with { Since = Cut.Since + by },
         ProbedAt = [.. ProbedAt.Select(at => at + by)],
+        SpanProbedAt = SpanProbedAt + by,
+        Offset = Offset is null ? null : Offset with { At = Offset.At + by },
         Timing = Timing with { Since = Timing.Since + by, MeasureDueSince = Timing.MeasureDueSince + by, HoldDueSince = Timing.HoldDueSince + by },
         Prospect = Prospect is null ? null : Prospect with { At = Prospect.At + by },
         EvaluatedAt = null,
+        AirAhead = null,
 
         // What was published says times of the old clock: the next step issues it anew.
         Outlook = Outlook is null ? null : Outlook with { IssuedAt = DateTimeOffset.MinValue },

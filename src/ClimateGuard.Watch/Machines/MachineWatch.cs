@@ -76,7 +76,7 @@ public sealed class MachineWatch
         ArgumentNullException.ThrowIfNull(state);
         var next = Advanced(state, moment.Time < state.At ? state.At : moment.Time);
         next = moment.Event is null ? next : JobEvents.Take(next, moment.Event);
-        next = TakeClimate(next, moment.Climate);
+        next = TakeClimate(next with { AirAhead = moment.AirAhead }, moment.Climate);
         next = TakeJobIntoModel(next);
         List<Decision> decisions = [];
         var (cause, evaluation) = (TimingCause.Tick, (Evaluation?)null);
@@ -108,7 +108,7 @@ public sealed class MachineWatch
                 MeasurementsTaken.Score(state, measured, ModelOf(state), happened, decisions);
                 return (measured with { Permits = measured.Permits with { Latch = null } }, TimingCause.Measured, null);
             default:
-                return (state, happened is JobLoaded ? TimingCause.Asked : TimingCause.Happened, null);
+                return (state, happened is JobLoaded or OffsetSet ? TimingCause.Asked : TimingCause.Happened, null);
         }
     }
 
@@ -162,14 +162,22 @@ public sealed class MachineWatch
 
         var thermal = state.Thermal.Copy();
         var model = ModelOf(state);
-        var dryAt = state.At + (Around.WetLeft(state, state.At) ?? TimeSpan.Zero);
-        dryAt = dryAt > now ? now : dryAt;
-        model.Advance(thermal, Around.Of(machine, state, state.At), (dryAt > state.At ? dryAt : now) - state.At);
-        if (dryAt > state.At && dryAt < now)
+        for (var at = state.At; at < now;)
         {
-            model.Advance(thermal, Around.Of(machine, state, dryAt), now - dryAt);
+            var around = Around.Of(machine, state, at);
+            var (until, left) = (now, Around.WetLeft(state, at) ?? TimeSpan.Zero);
+            if (around.Medium == Medium.Wet)
+            {
+                around = DryingFilm.Around(around, left, model.Noise);
+                until = at + DryingFilm.UntilThinner(left, model.Noise);
+            }
+
+            until = until > now ? now : until;
+            model.Advance(thermal, around, until - at);
+            at = until;
         }
 
+        model.Forget(thermal, now - state.At);
         return state with { At = now, Thermal = thermal };
     }
 
@@ -199,7 +207,7 @@ public sealed class MachineWatch
 
         var model = ModelOf(state);
         var thermal = state.Thermal.Copy();
-        StartTemperature.Load(model, thermal, job, state.Climate, state.At);
+        StartTemperature.Load(model, thermal, job, state);
 
         // Setting a part up includes probing its datum; an event datumProbed moves that moment later.
         model.ProbeDatum(thermal, [Axis.X, Axis.Y, Axis.Z]);

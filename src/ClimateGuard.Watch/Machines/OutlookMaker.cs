@@ -65,10 +65,34 @@ internal sealed class OutlookMaker(Cell cell, Machine machine)
 
         var cut = Evaluation.Cut(machine, state, null);
         var evaluation = ready ?? Evaluation.Of(model, state, cut, state.Over(cell.Description.Policies));
+        if (state.Offset is not null)
+        {
+            return RenewWithOffset(state with { EvaluatedAt = state.At, EvaluatedMicrometres = effects }, model, cause, evaluation);
+        }
+
         var timing = state.Timing.Next(evaluation.Level, evaluation.ReleasesHold, evaluation.ReleasesMeasure, state.At, cause);
         var next = state with { EvaluatedAt = state.At, EvaluatedMicrometres = effects, Timing = timing };
         next = next with { Prospect = ProspectFor(next, model, evaluation, cause) };
         return Issue(next, model, Known(next, model, evaluation));
+    }
+
+    private (MachineState State, IReadOnlyList<Decision> Decisions) RenewWithOffset(
+        MachineState state, ThermalModel model, TimingCause cause, Evaluation evaluation)
+    {
+        var kept = cause == TimingCause.Tick && state.Prospect is { } prospect && state.At - prospect.At < Prospect.KeptFor ? state.Prospect : null;
+        var view = OffsetView.Of(cell, machine, model, state, evaluation, kept);
+        var next = state with { Timing = state.Timing.Next(view.Level, view.Fits, view.Fits, state.At, cause), Prospect = view.Prospect };
+        var actions = view.Actions(next);
+        return Issue(next, model, Known(next, model, evaluation) with
+        {
+            Worst = view.Worst,
+            Features = [view.Worst],
+            Start = null,
+            Reason = view.Reason(),
+            Cause = view.Cause(),
+            Action = actions[0],
+            Actions = actions,
+        });
     }
 
     private static Level LevelWithoutComputing(MachineState state) => state.Job is null ? Level.NoJob

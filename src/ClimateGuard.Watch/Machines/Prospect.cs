@@ -11,7 +11,8 @@ namespace ClimateGuard.Watch;
 /// <param name="At">When it was worked out.</param>
 /// <param name="Start">When the cut could start with the machine held as it is.</param>
 /// <param name="Actions">What can be done, the best first, in words.</param>
-public sealed record Prospect(DateTimeOffset At, EarliestStart Start, IReadOnlyList<string> Actions)
+/// <param name="Offset">The offset that a setter could set, or null.</param>
+public sealed record Prospect(DateTimeOffset At, EarliestStart Start, IReadOnlyList<string> Actions, ProposedOffset? Offset = null)
 {
     /// <summary>How long it is kept while nothing happens.</summary>
     public static readonly TimeSpan KeptFor = TimeSpan.FromMinutes(5);
@@ -60,7 +61,8 @@ public sealed record Prospect(DateTimeOffset At, EarliestStart Start, IReadOnlyL
 
         var start = actions.Where(action => action.Kind == ActionKind.Soak).Select(action => action.Start).FirstOrDefault()
             ?? new NotWithinForecast(question.Hold.Horizon, 0);
-        return new Prospect(state.At, start, ActionWords.Of(actions, OutlookWords.DriftDecides(model, state, evaluation.WorstRisk)));
+        var words = ActionWords.Of(actions, OutlookWords.DriftDecides(model, state, evaluation.WorstRisk), state.SpanIsKnown);
+        return new Prospect(state.At, start, words, ProposedOffset.Of(actions));
     }
 
     private static TimeSpan Less(TimeSpan time, TimeSpan gone) => time > gone ? time - gone : TimeSpan.Zero;

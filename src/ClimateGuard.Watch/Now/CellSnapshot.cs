@@ -26,6 +26,9 @@ public sealed record CellSnapshot
     /// <summary>The sensors, in the order of the plant file.</summary>
     public required IReadOnlyList<SensorSnapshot> Sensors { get; init; }
 
+    /// <summary>The air handlers, their findings, and the air of the zones.</summary>
+    public AirSnapshot Air { get; init; } = AirSnapshot.Nothing;
+
     /// <summary>Counts since the start.</summary>
     public required LoopCounts Counts { get; init; }
 }
@@ -59,6 +62,12 @@ public sealed record MachineSnapshot
 
     /// <summary>The finish cut that runs, or null.</summary>
     public RunningCut? Cut { get; init; }
+
+    /// <summary>The offset that a setter may set, once a span probe has shown which way it must go; null when there is none.</summary>
+    public ProposedOffset? ProposedOffset { get; init; }
+
+    /// <summary>The offset that a setter has set for this part, or null.</summary>
+    public StandingOffset? Offset { get; init; }
 
     /// <summary>The recent past, one point a minute, oldest first.</summary>
     public required IReadOnlyList<TracePoint> Trace { get; init; }

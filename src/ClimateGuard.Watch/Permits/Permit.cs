@@ -31,6 +31,9 @@ public sealed record Permit
     /// <summary>The coolant when it was given, in °C; NaN when there was none.</summary>
     public double CoolantCelsius { get; init; } = double.NaN;
 
+    /// <summary>The offset with which alone it holds, or null.</summary>
+    public StandingOffset? Offset { get; init; }
+
     /// <summary>What became of it.</summary>
     public PermitFate Fate { get; init; } = PermitFate.Valid;
 

@@ -102,6 +102,12 @@ public static class ReasonCodes
     /// <summary>A person has taken the responsibility.</summary>
     public const string Overridden = "OVERRIDDEN";
 
+    /// <summary>With the offset that a setter has set the effect stays in the budget.</summary>
+    public const string WithOffset = "WITH_OFFSET";
+
+    /// <summary>The offset that a setter has set no longer fits.</summary>
+    public const string OffsetChanged = "OFFSET_CHANGED";
+
     /// <summary>The cut runs already.</summary>
     public const string CutRuns = "CUT_RUNS";
 }

@@ -52,10 +52,12 @@ internal sealed class PermitDesk(Cell cell, Machine machine, OutlookMaker outloo
             return (Reply(state, request, Thermal.Answer.Unknown, ReasonCodes.InputMissing, $"Not known: {missing}"), null);
         }
 
-        var feature = request.Feature is not null && state.Job is not null && model.Part!.Features.Any(f => f.Id == request.Feature) ? request.Feature : null;
+        var feature = request.Feature is not null && state.Job is not null && state.Offset is null && model.Part!.Features.Any(f => f.Id == request.Feature) ? request.Feature : null;
         var cut = Evaluation.Cut(machine, state, request.Planned);
         var evaluation = Evaluation.Of(model, state, cut, state.Over(cell.Description.Policies), feature);
-        return (Decide(state, request, evaluation), feature is null ? evaluation : null);
+        return state.Offset is null
+            ? (Decide(state, request, evaluation), feature is null ? evaluation : null)
+            : (DecideWithOffset(state, request, OffsetView.Of(cell, machine, model, state, evaluation)), null);
     }
 
     /// <summary>What is wrong with the request itself, or with what it says is on the machine.</summary>
@@ -96,6 +98,14 @@ internal sealed class PermitDesk(Cell cell, Machine machine, OutlookMaker outloo
             Level.Watch => Go(state, request, Thermal.Answer.Go, ReasonCodes.SmallMargin, $"Go, small margin: {ControlText.Numbers(worst)}", evaluation),
             _ => Go(state, request, Thermal.Answer.Go, ReasonCodes.WithinBudget, $"Go: {ControlText.Numbers(worst)}", evaluation),
         };
+    }
+
+    private PermitAnswer DecideWithOffset(MachineState state, PermitRequested request, OffsetView view)
+    {
+        var answer = view.Fits
+            ? Go(state, request, Thermal.Answer.GoWithOffset, ReasonCodes.WithOffset, $"Go with the offset: {ControlText.Numbers(view.Worst)}", null)
+            : Reply(state, request, Thermal.Answer.Measure, ReasonCodes.OffsetChanged, "The offset no longer fits: set it anew, or take it off");
+        return answer with { Worst = view.Worst, Permit = answer.Permit is { } permit ? permit with { Offset = view.Set } : null, Actions = view.Actions(state) };
     }
 
     private static MachineState Keep(MachineState state, string fingerprint, PermitRequested request, PermitAnswer answer)

@@ -24,6 +24,16 @@ internal static class Revocations
             return "an input was lost";
         }
 
+        if (state.Offset != permit.Offset)
+        {
+            return permit.Offset is null ? "an offset was set" : "the offset was changed or taken off";
+        }
+
+        if (permit.Offset is not null && computed == Level.MeasureFirst)
+        {
+            return "the offset no longer fits";
+        }
+
         if (computed == Level.Hold)
         {
             return "the effect now exceeds the budget";

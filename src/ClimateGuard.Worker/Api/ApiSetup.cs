@@ -36,6 +36,8 @@ internal static class ApiSetup
         LedgerApi.Map(api);
         ConfigApi.Map(api);
         AlarmFiguresApi.Map(api);
+        FindingsApi.Map(api);
+        ExcursionsApi.Map(api);
         HealthApi.Map(app);
         MetricsApi.Map(app);
     }

@@ -13,17 +13,16 @@ internal static class Body
         return body.ToArray();
     }
 
-    /// <summary>The body with two fields set by the address it was sent to; an unreadable body is returned as it is, for the decoder to refuse.</summary>
+    /// <summary>The body with fields set by the address it was sent to; an unreadable body is returned as it is, for the decoder to refuse.</summary>
     public static async Task<ReadOnlyMemory<byte>> WithAsync(
-        HttpRequest request, (string Name, string Value) first, (string Name, string Value) second, CancellationToken cancellation)
+        HttpRequest request, CancellationToken cancellation, params (string Name, string Value)[] set)
     {
         var bytes = await ReadAsync(request, cancellation);
         try
         {
             if (JsonNode.Parse(bytes.Span) is JsonObject body)
             {
-                body[first.Name] = first.Value;
-                body[second.Name] = second.Value;
+                foreach (var (name, value) in set) body[name] = value;
                 return JsonSerializer.SerializeToUtf8Bytes(body);
             }
         }

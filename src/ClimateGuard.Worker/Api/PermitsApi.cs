@@ -81,7 +81,7 @@ internal static class PermitsApi
         }
 
         var read = EventDecoder.Decode(EventTypes.Override, answered.Machine, await Body.WithAsync(
-            http, ("serial", answered.Serial), ("operation", answered.Operation), cancellation), plan.CellTime.GetUtcNow());
+            http, cancellation, ("serial", answered.Serial), ("operation", answered.Operation)), plan.CellTime.GetUtcNow());
         if (read.Event is not { } happened)
         {
             return Problem.BadRequest($"{read.Reason}. Nothing was changed.");

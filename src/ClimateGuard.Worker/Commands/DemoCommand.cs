@@ -11,6 +11,9 @@ internal static class DemoCommand
     private const int UsualPort = 5080;
     private const double UsualSpeed = 60;
 
+    // With it the disc of Thursday is out of tolerance after the override, as the story has it; with some others it is just inside.
+    private const int UsualSeed = 7;
+
     private static readonly Option<double> Speed = new("--speed")
     {
         Description = "How many times faster than the wall clock the virtual cell runs, 1 to 600.", DefaultValueFactory = _ => UsualSpeed,
@@ -21,7 +24,7 @@ internal static class DemoCommand
         Description = "The port of the pages.", DefaultValueFactory = _ => UsualPort,
     };
 
-    private static readonly Option<int> Seed = new("--seed") { Description = "The seed of the virtual cell.", DefaultValueFactory = _ => 1 };
+    private static readonly Option<int> Seed = new("--seed") { Description = "The seed of the virtual cell.", DefaultValueFactory = _ => UsualSeed };
 
     private static readonly Option<string> Story = new("--story")
     {

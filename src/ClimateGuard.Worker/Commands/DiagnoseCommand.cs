@@ -31,7 +31,6 @@ internal static class DiagnoseCommand
     {
         var plant = PlantFileReader.Read(plantFile);
         if (plant.Cell is not { } cell) return CommandLine.Refuse(plant.Problems.Select(problem => problem.ToString()));
-        if (FindingLimits.Problems(cell.Description.Policies) is { Count: > 0 } problems) return CommandLine.Refuse(problems.Select(p => $"{plantFile}: {p}"));
         if (cell.Description.AirHandlers.Count == 0)
             return CommandLine.Refuse([$"{plantFile}: there is no air handler to diagnose; describe it under airHandlers with its points."]);
         try

@@ -1,6 +1,4 @@
 using System.CommandLine;
-using System.Net.Http.Headers;
-using System.Text.Json;
 using ClimateGuard.Worker.Settings;
 
 namespace ClimateGuard.Worker.Commands;
@@ -8,8 +6,6 @@ namespace ClimateGuard.Worker.Commands;
 /// <summary><c>climateguard results</c>: hands a file of inspection results to the running worker, which alone writes the ledger.</summary>
 internal static class ResultsCommand
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
-
     private static readonly Option<string> File = new("--file") { Description = "The inspection results, QIF 3.0 or CSV.", HelpName = "FILE", Required = true };
 
     private static readonly Option<string?> Url = new("--url") { Description = "The address of the worker (default: the first of Http:Urls in the settings).", HelpName = "URL" };
@@ -44,13 +40,9 @@ internal static class ResultsCommand
 
         try
         {
-            using var http = new HttpClient { Timeout = Patience };
-            using var content = new ByteArrayContent(await System.IO.File.ReadAllBytesAsync(file, cancellation));
-            content.Headers.ContentType = new MediaTypeHeaderValue("application/octet-stream");
             var preview = parsed.GetValue(Preview);
-            var query = $"?preview={(preview ? "true" : "false")}{(parsed.GetValue(Device) is { } device ? "&device=" + Uri.EscapeDataString(device) : "")}";
-            using var answer = await http.PostAsync(new Uri(worker, "/api/v1/results" + query), content, cancellation);
-            return Say(preview || parsed.GetValue(CommandLine.Json), file, answer.IsSuccessStatusCode, await answer.Content.ReadAsStringAsync(cancellation));
+            var (taken, text) = await ResultsUpload.SendAsync(worker, file, cancellation, parsed.GetValue(Device), preview);
+            return Say(preview || parsed.GetValue(CommandLine.Json), file, taken, text);
         }
         catch (Exception failure) when (failure is HttpRequestException or IOException or TaskCanceledException && !cancellation.IsCancellationRequested)
         {
@@ -60,15 +52,12 @@ internal static class ResultsCommand
 
     private static int Say(bool json, string file, bool taken, string text)
     {
-        using var said = JsonDocument.Parse(LooksLikeJson(text) ? text : "{}");
         if (!taken)
         {
-            return CommandLine.Refuse("results", $"{file}: {(said.RootElement.TryGetProperty("detail", out var detail) ? detail.GetString() : "the worker refused it; nothing was imported.")}");
+            return CommandLine.Refuse("results", $"{file}: {ResultsUpload.Refusal(text)}");
         }
 
-        Console.Out.WriteLine(json ? text : $"{file}: {said.RootElement.GetProperty("values")} values taken, {said.RootElement.GetProperty("overridesScored")} overrides scored.");
+        Console.Out.WriteLine(json ? text : $"{file}: {ResultsUpload.Words(text)}");
         return CommandLine.Done;
     }
-
-    private static bool LooksLikeJson(string text) => text.StartsWith('{');
 }

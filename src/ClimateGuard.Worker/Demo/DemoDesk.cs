@@ -11,6 +11,8 @@ internal sealed class DemoDesk
     private readonly DemoInspection? inspection;
     private readonly ConcurrentQueue<CellAction> wishes = new();
     private readonly TaskCompletionSource begun = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private readonly TaskCompletionSource<string> written = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private volatile SpanReading[] spans = [];
     private volatile Announcement[] told = [];
 
     /// <summary>A desk for a cell; incidents whose machine, door, sensor or air handler it has not are left out.</summary>
@@ -34,6 +36,18 @@ internal sealed class DemoDesk
     /// <summary>The file of the inspection results when it was written, or null.</summary>
     public string? ResultsFile { get; private set; }
 
+    /// <summary>What became of that file when it was handed to the worker, in words; null until then.</summary>
+    public string? ResultsTaken { get; set; }
+
+    /// <summary>Ends with the file of the inspection results when it was written.</summary>
+    public Task<string> ResultsWritten => written.Task;
+
+    /// <summary>What became of the second worker of the story, in words; null before it asked.</summary>
+    public string? SecondWorker { get; set; }
+
+    /// <summary>What a span probe would read now on the parts that lie on machines: a visitor has no probe.</summary>
+    public IReadOnlyList<SpanReading> Spans => spans;
+
     /// <summary>How far the past has been lived through, in words; null when the story goes on.</summary>
     public string? Past { get; set; }
 
@@ -54,6 +68,7 @@ internal sealed class DemoDesk
     {
         while (wishes.TryDequeue(out var action)) world.Do(action);
         if (world.Told.Count > told.Length) told = [.. world.Told.Reverse()];
+        spans = [.. world.Description.Machines.Select(machine => SpanReading.Of(world, machine.Id)).OfType<SpanReading>()];
     }
 
     /// <summary>Writes what the inspection found, once its day has come; called like <see cref="DoWishes"/>.</summary>
@@ -62,5 +77,6 @@ internal sealed class DemoDesk
         if (inspection is null || ResultsFile is not null || world.Now < inspection.Due) return;
         await File.WriteAllLinesAsync(inspection.File, WeekInspection.Lines(world, inspection.Seed), cancellation);
         ResultsFile = inspection.File;
+        written.TrySetResult(inspection.File);
     }
 }

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using ClimateGuard.Edges.Mqtt;
 using ClimateGuard.Edges.PlantFile;
+using ClimateGuard.Edges.Sqlite;
 using ClimateGuard.Plant;
 using ClimateGuard.Simulator;
 using ClimateGuard.Worker.Hosting;
@@ -24,6 +25,8 @@ internal static class DemoRun
         {
             services.AddSingleton(desk);
             services.AddHostedService(_ => new CellPublisher(world, desk, clock, broker.Port));
+            services.AddHostedService(_ => new InspectionClerk(desk, new Uri(url)));
+            services.AddHostedService(provider => new SecondWorker(desk, provider.GetRequiredService<SqliteLedger>(), clock));
         });
 
         async Task LiveThroughAsync(IServiceProvider services, CancellationToken stopping)

@@ -89,6 +89,12 @@ internal sealed class CellLease : IDisposable
                     Lose(lease.Holder() is { } holder ? $"{holder} took over." : "it was taken over and given back since.");
                     return;
                 }
+
+                await KeepRefusalsAsync(cancellation);
+            }
+            catch (LeaseLostException)
+            {
+                // The next renewal says who took over.
             }
             catch (StoreUnavailableException unavailable)
             {
@@ -169,6 +175,19 @@ internal sealed class CellLease : IDisposable
         await ledger.AppendAsync([new LedgerLine(plan.CellTime.GetUtcNow(), LedgerKinds.Config, null, content)], cancellation);
     }
 
+    /// <summary>Who asked for the lease meanwhile and was refused: a line each, and only then forgotten.</summary>
+    private async Task KeepRefusalsAsync(CancellationToken cancellation)
+    {
+        foreach (var refused in lease.Refusals())
+        {
+            var content = JsonSerializer.Serialize(
+                new { token, refused = new { host = refused.Owner.Host, process = refused.Owner.Process, at = refused.Time } }, JsonSerializerOptions.Web);
+            await ledger.AppendAsync([new LedgerLine(plan.CellTime.GetUtcNow(), LedgerKinds.Lease, null, content)], cancellation);
+            lease.Forget(refused);
+            logger.LogWarning("Process {Process} on {Host} asked for the lease of this cell and was refused; this worker decides", refused.Owner.Process, refused.Owner.Host);
+        }
+    }
+
     private void StandBy(LeaseHolder holder)
     {
         var now = $"This worker stands by and decides nothing: {holder} decides for this cell. Its pages may be looked at. "
@@ -177,6 +196,7 @@ internal sealed class CellLease : IDisposable
         {
             refusal = now;
             logger.LogWarning("{Refusal}", now);
+            lease.NoteRefusal(LeaseOwner.Here, DateTimeOffset.UtcNow);
         }
     }
 }

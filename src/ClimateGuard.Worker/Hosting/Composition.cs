@@ -78,6 +78,7 @@ internal static class Composition
         services.AddSingleton<EvidenceBook>();
         services.AddSingleton<DeviceShelf>();
         services.AddSingleton<CellLease>();
+        services.AddSingleton<FindingDesk>();
         services.AddHostedService<PlantFileWatch>();
         services.AddHostedService<SettingsFileWatch>();
         services.AddHostedService<CellService>();
@@ -101,6 +102,8 @@ internal static class Composition
             Checkpoint = state => new MachineCheckpoint(state.Machine, ShadowMark.On(MachineStateJson.Text(state), shadow)),
             State = checkpoint => Remembered(checkpoint, shadow, provider.GetRequiredService<ILogger<CellLoop>>()),
             Event = line => EventDecoder.DecodeLine(System.Text.Encoding.UTF8.GetBytes(line.Json)).Event,
+            Finding = FindingLines.Finding,
+            Excursion = FindingLines.Excursion,
             UsePlant = UsePlant(provider),
             Show = snapshot => live.Show(snapshot, link.State.Connected),
         };

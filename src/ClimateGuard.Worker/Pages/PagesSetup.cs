@@ -1,5 +1,6 @@
 using ClimateGuard.Worker.Hosting;
 using ClimateGuard.Worker.Pages.Live;
+using ClimateGuard.Worker.Pages.Machinist;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 
 namespace ClimateGuard.Worker.Pages;
@@ -21,6 +22,7 @@ public static class PagesSetup
             Shadow = provider.GetService<WorkerPlan>()?.Shadow ?? false,
         });
         services.AddScoped<LiveView>();
+        services.AddScoped<EntryDesk>();
         return services;
     }
 

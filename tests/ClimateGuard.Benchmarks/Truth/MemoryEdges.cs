@@ -60,7 +60,7 @@ internal sealed class MemoryEdges : IReadingSource, IReadingStore, ILedgerStore,
     {
         foreach (var decision in decisions)
         {
-            if (decision is RequestAnswered or OutlookIssued { Outlook.Start: not null }) Told.Add(decision);
+            if (decision is RequestAnswered or OutlookIssued) Told.Add(decision);
         }
 
         return default;

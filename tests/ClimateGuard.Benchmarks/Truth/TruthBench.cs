@@ -16,6 +16,7 @@ internal static class TruthBench
         var weeks = (int)Number(args, "--weeks", 200);
         var seed = (int)Number(args, "--seed", 1);
         var days = Number(args, "--days", 6);
+        var silent = args.Contains("--silent");
         var cell = PlantFileReader.Read(Find("config", "plant.yaml")).Cell ?? throw new InvalidOperationException("The sample plant file is not valid.");
         var scored = new ConcurrentBag<ScoredRequest>();
         var clock = Stopwatch.StartNew();
@@ -24,13 +25,17 @@ internal static class TruthBench
             new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount },
             async (one, _) =>
             {
-                foreach (var request in await WeekRun.PlayAsync(cell, one, days)) scored.Add(request);
+                foreach (var request in await WeekRun.PlayAsync(cell, one, days, silent)) scored.Add(request);
                 await Console.Error.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"week {one} done after {clock.Elapsed.TotalSeconds:0} s"));
             });
         ScoredRequest[] all = [.. scored.OrderBy(r => r.Seed).ThenBy(r => r.Ask.Time).ThenBy(r => r.Ask.Machine, StringComparer.Ordinal)];
         Console.WriteLine(string.Create(
             CultureInfo.InvariantCulture, $"{weeks} random weeks from seed {seed}, {all.Length} requests, {clock.Elapsed.TotalMinutes:0.0} min on {Environment.ProcessorCount} cores"));
         TruthTable.Print(all, Console.Out);
+        if (Array.IndexOf(args, "--requests") is var at and >= 0 && at + 1 < args.Length)
+        {
+            await File.WriteAllLinesAsync(args[at + 1], [RequestBackground.Header, .. all.Where(r => r.Background is not null).Select(r => r.Background!.Row(r))]);
+        }
     }
 
     private static double Number(string[] args, string name, double otherwise)

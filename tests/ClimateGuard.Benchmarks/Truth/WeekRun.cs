@@ -9,6 +9,9 @@ namespace ClimateGuard.Benchmarks.Truth;
 internal sealed record ScoredRequest(
     int Seed, AskRecord Ask, bool First, CutTruth Truth, PermitAnswer Answer, EarliestStart? Start, DateTimeOffset StartFrom, TimeSpan? TrulySafe, double AirOffset)
 {
+    /// <summary>The outlook that came with the answer, and the truth of that minute and of the feature it names; null when there was none.</summary>
+    public RequestBackground? Background { get; init; }
+
     public bool Stopped => Answer.Answer is Thermal.Answer.Hold or Thermal.Answer.Measure or Thermal.Answer.Unknown;
 
     public bool LetGo => Answer.Answer is Thermal.Answer.Go or Thermal.Answer.GoWithOffset;
@@ -19,12 +22,15 @@ internal static class WeekRun
 {
     private static readonly TimeSpan Minute = TimeSpan.FromMinutes(1);
 
-    public static async Task<IReadOnlyList<ScoredRequest>> PlayAsync(Cell cell, int seed, double days)
+    // What the air handlers' findings say changes no answer; judging each day once leaves the time to the machines.
+    private static readonly AirPace Seldom = new(TimeSpan.FromMinutes(5), TimeSpan.FromDays(1));
+
+    public static async Task<IReadOnlyList<ScoredRequest>> PlayAsync(Cell cell, int seed, double days, bool silent)
     {
-        var world = new VirtualCell(cell, RandomWeek.Of(cell, seed).Options);
+        var world = new VirtualCell(cell, RandomWeek.Of(cell, seed, silent).Options);
         var edges = new MemoryEdges();
         var time = new VirtualTime(world.Now);
-        var loop = new CellLoop(cell, "truth", edges.Ports(), new CellLoopOptions { MostInBatch = 65_536 }, time);
+        var loop = new CellLoop(cell, "truth", edges.Ports(), new CellLoopOptions { MostInBatch = 65_536, AirPace = Seldom }, time);
         using var ending = new CancellationTokenSource();
         var running = loop.RunAsync(ending.Token);
         var air = new Dictionary<string, double>(StringComparer.Ordinal);
@@ -66,23 +72,31 @@ internal static class WeekRun
         foreach (var ask in world.Asks)
         {
             if (world.Truth!.Of(ask) is not { } truth || !answers.TryGetValue(ask.RequestId, out var answered)) continue;
-            var (start, from) = StartOf(told, answered.At, ask.Machine, answered.Answer);
+            var outlook = OutlookWith(told, answered.At, ask.Machine, answered.Answer);
             scored.Add(new ScoredRequest(
-                seed, ask, seen.Add(ask.Serial), truth, answered.Answer, start, from, world.Truth.EarliestSafe(ask), air.GetValueOrDefault(ask.RequestId)));
+                seed,
+                ask,
+                seen.Add(ask.Serial),
+                truth,
+                answered.Answer,
+                outlook is null ? answered.Answer.Start : outlook.Start,
+                outlook?.IssuedAt ?? answered.Answer.StartCountsFrom ?? answered.Answer.Time,
+                world.Truth.EarliestSafe(ask),
+                air.GetValueOrDefault(ask.RequestId)) { Background = RequestBackground.Of(world.Truth, ask, answered.Answer, outlook) });
         }
 
         return scored;
     }
 
     // The answer carries the start of the last outlook; the outlook that comes with the answer has the new one.
-    private static (EarliestStart? Start, DateTimeOffset From) StartOf(List<Decision> told, int at, string machine, PermitAnswer answer)
+    private static Outlook? OutlookWith(List<Decision> told, int at, string machine, PermitAnswer answer)
     {
         for (var i = at; i < told.Count && told[i].Time - answer.Time <= Minute; i++)
         {
             if (told[i] is OutlookIssued issued && issued.Outlook.Machine == machine && issued.Outlook.Serial == answer.Serial)
-                return (issued.Outlook.Start, issued.Outlook.IssuedAt);
+                return issued.Outlook;
         }
 
-        return (answer.Start, answer.StartCountsFrom ?? answer.Time);
+        return null;
     }
 }

@@ -77,6 +77,12 @@ public sealed class ShopBrowser : IAsyncDisposable
     public static async Task PictureAsync(IPage page, string name, bool wholePage = false)
     {
         Directory.CreateDirectory(Pictures);
+        if (wholePage)
+        {
+            // The line at the foot of the screen would lie across the middle of a picture that is longer than the screen.
+            await page.AddStyleTagAsync(new() { Content = ".safety-line { position: static; }" });
+        }
+
         await page.ScreenshotAsync(new() { Path = Path.Combine(Pictures, name), FullPage = wholePage });
     }
 

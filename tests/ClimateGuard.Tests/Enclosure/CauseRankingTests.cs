@@ -86,8 +86,8 @@ public sealed class CauseRankingTests
         Assert.Equal(0.7, limits.Of(F04ValveLeaking.Cause, "leakKelvin"));
         Assert.Equal("plant file", limits.ProvenanceOf(F04ValveLeaking.Cause, "leakKelvin"));
         Assert.StartsWith("default: ", limits.ProvenanceOf(F16DoorOpen.Cause, "minutes"), StringComparison.Ordinal);
-        Assert.Empty(FindingLimits.Problems(stated));
-        Assert.Contains("leakKelvin", FindingLimits.Problems(new Policies { Findings = Limits("F04", "leak", 1) }).Single(), StringComparison.Ordinal);
+        Assert.Empty(FindingLimits.Problems(stated.Findings!));
+        Assert.Contains("leakKelvin", FindingLimits.Problems(Limits("F04", "leak", 1)!).Single().Message, StringComparison.Ordinal);
     }
 
     private static Dictionary<string, IReadOnlyDictionary<string, double>> Limits(string finding, string key, double value) =>

@@ -120,7 +120,7 @@ public sealed class CutRiskProperties
             {
                 kernel.Draw(CutKernel.Chance(cut.Seed, block));
                 kernel.Features.Begin(kernel.Block, reprobed: false);
-                kernel.Move(new PathCourse(cut.Surroundings, cut.AirCelsius, 0, TimeSpan.FromMinutes(1), moment));
+                kernel.Move(new PathCourse(cut.Covering(TimeSpan.Zero, model.Noise), cut.AirCelsius, 0, TimeSpan.FromMinutes(1), moment));
                 kernel.Features.Look(kernel.Block, cut.Surroundings.Medium, 0, new int[features]);
                 for (var f = 0; f < features; f++)
                 {

@@ -100,9 +100,11 @@ public sealed class EvidenceStatistics
         Assert.DoesNotContain(ControlFinding.TooFewToTell, findings);
     }
 
+    /// <summary>Of x that vary by a micrometre at least: less is lost in the last digits of a large shift.</summary>
     [Fact]
     public void Moving_and_stretching_x_moves_and_stretches_the_line() => Gen.Select(
-        Gen.Select(Micrometres, Micrometres).Array[5, 30], Gen.Double[0.1, 10], Gen.Double[-1e5, 1e5]).Where(t => t.Item1.Select(p => p.Item1).Distinct().Count() > 3)
+        Gen.Select(Micrometres, Micrometres).Array[5, 30], Gen.Double[0.1, 10], Gen.Double[-1e5, 1e5])
+        .Where(t => t.Item1.Max(p => p.Item1) - t.Item1.Min(p => p.Item1) > 1)
         .Sample(
             (points, stretch, shift) =>
             {

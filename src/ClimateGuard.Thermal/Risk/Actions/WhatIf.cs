@@ -84,7 +84,7 @@ internal sealed class WhatIf(ActionQuestion question)
     /// <summary>The cut, its air counted from its own start.</summary>
     public CutAhead Shifted(double minutes)
     {
-        var cut = Cut with { WetFor = TimeSpan.FromMinutes(Math.Max(0, Cut.WetMinutes(Model.Noise) - minutes)) };
+        var cut = Cut with { WetFor = TimeSpan.FromMinutes(Math.Max(0, Cut.WetUntil(Model.Noise).TotalMinutes - minutes)) };
         return cut.AirCelsius.Count == 0 ? cut : cut with { AirCelsius = [.. cut.AirCelsius.Skip(Math.Min((int)minutes, cut.AirCelsius.Count - 1))] };
     }
 

@@ -131,7 +131,7 @@ internal sealed class HeldPaths
         }
     }
 
-    private CutLegs CutFrom(int minute) => CutLegs.Of(hold.Cut, model.Noise, minute, step, steps);
+    private CutLegs CutFrom(int minute) => new(hold.Cut, model.Noise, minute, step, steps);
 
     private Medium MediumAt(int minute) => hold.Courses(model.Noise, 0, minute).Select(course => course.Surroundings.Medium).LastOrDefault(First);
 

@@ -31,10 +31,12 @@ public sealed record HoldAhead
         var waiting = Now with { SpindleLoad = KeepSpindleTurning ? Now.SpindleLoad : 0 };
         if (Now.Medium is Medium.Flood or Medium.Mist or Medium.Wet)
         {
-            var wet = (WetFor ?? noise.WetFor).TotalMinutes;
-            if (wet > 0)
+            var wet = WetFor ?? noise.WetFor;
+            for (var at = TimeSpan.Zero; at < wet;)
             {
-                yield return (waiting with { Medium = Medium.Wet }, wet);
+                var film = DryingFilm.Around(waiting with { Medium = Medium.Wet }, wet - at, noise);
+                at += DryingFilm.UntilThinner(wet - at, noise);
+                yield return (film, at.TotalMinutes);
             }
 
             waiting = waiting with { Medium = Medium.Air };

@@ -60,7 +60,7 @@ internal sealed class CutKernel
     public bool TryExceedance(ThermalState state, CutAhead cut, ReadOnlySpan<TimeSpan> durations, Span<double> probabilities)
     {
         var (step, steps) = CutSteps.Of(durations, cut.Surroundings.Medium, lastStep);
-        var legs = CutLegs.Of(cut, model.Noise, 0, step, steps);
+        var legs = new CutLegs(cut, model.Noise, 0, step, steps);
         Start(state, legs.Begins);
         if (!Knows(legs))
         {
@@ -99,7 +99,7 @@ internal sealed class CutKernel
     public bool Knows(in PathCourse course) => course.Steps == 0 || PlanFor(course.Surroundings.Medium, course.Step.TotalSeconds).Understood;
 
     /// <summary>Whether this kernel says the same as the model over a cut.</summary>
-    public bool Knows(in CutLegs legs) => Knows(legs.First) && Knows(legs.Then);
+    public bool Knows(in CutLegs legs) => Knows(legs.From(0)) && Knows(legs.From(Math.Max(0, legs.Steps - 1)));
 
     /// <summary>Draws the begin of one block of paths.</summary>
     public void Draw(ulong seed)
@@ -150,11 +150,14 @@ internal sealed class CutKernel
     {
         Features.Begin(Block, reprobed);
         Features.Look(Block, legs.Begins, 0, lastStepOfFeature);
-        Cut(legs.First, 0, lastStepOfFeature, settled);
-        if (legs.Then.Steps > 0)
+        var medium = legs.Begins;
+        for (var step = 0; step < legs.Steps;)
         {
-            Enter(legs.Begins, legs.Then.Surroundings.Medium);
-            Cut(legs.Then, legs.First.Steps, lastStepOfFeature, settled);
+            var course = legs.From(step);
+            Enter(medium, course.Surroundings.Medium);
+            medium = course.Surroundings.Medium;
+            Cut(course, step, lastStepOfFeature, settled);
+            step += course.Steps;
         }
     }
 

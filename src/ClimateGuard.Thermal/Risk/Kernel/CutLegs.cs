@@ -1,31 +1,29 @@
 namespace ClimateGuard.Thermal;
 
-/// <summary>A cut in one or two courses: as long as the part is wet, and in air after that.</summary>
-/// <param name="First">What comes first.</param>
-/// <param name="Then">What comes after it, of no steps when nothing does.</param>
-internal readonly record struct CutLegs(PathCourse First, PathCourse Then)
+/// <summary>A cut as one course after the other: pieces in which the film on a wet part thins, and air after that; else one course.</summary>
+/// <param name="Cut">The cut.</param>
+/// <param name="Noise">Says how long a part stays wet when the cut does not, and how it dries.</param>
+/// <param name="BeginMinutes">When it begins, from the time of the question.</param>
+/// <param name="Step">Length of a step.</param>
+/// <param name="Steps">How many steps.</param>
+internal readonly record struct CutLegs(CutAhead Cut, ThermalNoise Noise, double BeginMinutes, TimeSpan Step, int Steps)
 {
-    /// <summary>Divides a cut; a step belongs to the medium that its middle lies in.</summary>
-    /// <param name="cut">The cut.</param>
-    /// <param name="noise">Says how long a part stays wet when the cut does not.</param>
-    /// <param name="beginMinutes">When it begins, from the time of the question.</param>
-    /// <param name="step">Length of a step.</param>
-    /// <param name="steps">How many steps.</param>
-    public static CutLegs Of(CutAhead cut, ThermalNoise noise, double beginMinutes, TimeSpan step, int steps)
+    /// <summary>What covers the part when the cut begins.</summary>
+    public Medium Begins => Around(0).Medium;
+
+    /// <summary>The course that holds one step and goes on from there; a step belongs to the piece that its middle lies in.</summary>
+    /// <param name="step">The step it begins with.</param>
+    public PathCourse From(int step)
     {
-        var whole = new PathCourse(cut.Surroundings, cut.AirCelsius, beginMinutes, step, steps);
-        if (cut.Surroundings.Medium != Medium.Wet)
+        var around = Around(step);
+        var until = step + 1;
+        while (until < Steps && Around(until) == around)
         {
-            return new(whole, whole with { Steps = 0 });
+            until++;
         }
 
-        var wet = (int)Math.Clamp(Math.Ceiling(((cut.WetMinutes(noise) - beginMinutes) / step.TotalMinutes) - 0.5), 0, steps);
-        var inAir = whole with { Surroundings = cut.Surroundings with { Medium = Medium.Air } };
-        return wet == 0
-            ? new(inAir, inAir with { Steps = 0 })
-            : new(whole with { Steps = wet }, inAir with { BeginMinutes = beginMinutes + (wet * step.TotalMinutes), Steps = steps - wet });
+        return new(around, Cut.AirCelsius, BeginMinutes + (step * Step.TotalMinutes), Step, Math.Max(0, Math.Min(until, Steps) - step));
     }
 
-    /// <summary>What covers the part when the cut begins.</summary>
-    public Medium Begins => First.Surroundings.Medium;
+    private Surroundings Around(int step) => Cut.Covering(TimeSpan.FromMinutes(BeginMinutes + ((step + 0.5) * Step.TotalMinutes)), Noise);
 }

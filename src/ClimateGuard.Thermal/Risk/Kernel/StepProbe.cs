@@ -57,7 +57,7 @@ internal sealed partial class StepProbe
     public double[] AddedCovariance()
     {
         var still = new ThermalState(count) { PartMedium = medium };
-        model.Steps.Apply(still, StepInputs.Of(stackalloc double[StepInputs.Count], medium), seconds);
+        model.Steps.Apply(still, StepInputs.Of(stackalloc double[StepInputs.Count], medium), seconds, overACut: true);
         return still.Covariance;
     }
 

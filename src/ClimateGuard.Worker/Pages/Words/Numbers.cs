@@ -29,6 +29,15 @@ public static class Numbers
     /// <summary>A plain number.</summary>
     public static string Plain(double value) => Say(value, "0.###");
 
+    /// <summary>A number as a person types it, with a point or a comma; null when it is none.</summary>
+    public static double? Typed(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        var plain = text.Trim().Replace(',', '.').Replace('−', '-');
+        return double.TryParse(plain, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number)
+            && double.IsFinite(number) ? number : null;
+    }
+
     private static string Say(double value, string format)
     {
         if (!double.IsFinite(value))

@@ -43,6 +43,17 @@ public sealed class EventDecoderTests
         { "coolant", """{"on":true,"t":1768046400000}""", new CoolantSwitched(Noon, "M1", true) },
         { "coolant", """{"on":false,"dry":true,"t":1768046400000}""", new CoolantSwitched(Noon, "M1", false, Dry: true) },
         { "machineState", """{"running":true,"powerKw":4.5,"spindleRpm":4000,"t":1768046400000}""", new MachineRunning(Noon, "M1", true, 4.5, 4000) },
+        { "findingOutcome", """{"finding":"F07-ahu1-202603041400","by":"Anna","seen":false,"t":1768046400000}""", new FindingOutcome(Noon, "F07-ahu1-202603041400", "Anna") },
+        {
+            "findingOutcome",
+            """{"finding":"F07-ahu1-202603041400","by":"Anna","close":true,"verified":"F07","fixedBy":"new filter","t":1768046400000}""",
+            new FindingOutcome(Noon, "F07-ahu1-202603041400", "Anna") { Closes = true, Cause = "F07", FixedBy = "new filter" }
+        },
+        {
+            "offsetSet",
+            """{"serial":"S1","scale":0.99998,"shiftXUm":-1.5,"shiftZUm":2,"by":"R. Lindt","t":1768046400000}""",
+            new OffsetSet(Noon, "M1") { Serial = "S1", ScaleFactor = 0.99998, ShiftXMicrometres = -1.5, ShiftZMicrometres = 2, By = "R. Lindt" }
+        },
         { "door", """{"sensor":"door/roller","open":false,"t":1768046400000}""", new DoorMoved(Noon, "door/roller", false) },
         {
             "override",
@@ -121,6 +132,12 @@ public sealed class EventDecoderTests
     [InlineData("datumProbed", "{\"axes\":[]}", "datumProbed: field \"axes\" is []; [\"x\",\"y\",\"z\"] or some of them is allowed")]
     [InlineData("datumProbed", "{\"axes\":[\"x\",1]}", "datumProbed: field \"axes\" is [\"x\",1]; ")]
     [InlineData("cutStarted", "{\"serial\":\"S\",\"operation\":\"40\",\"hole\":1.5}", "cutStarted: field \"hole\" is 1.5; a number (whole) from 0 to 1000000 is allowed")]
+    [InlineData("findingOutcome", "{\"finding\":\"F07-x\",\"seen\":true}", "findingOutcome: field \"by\" is missing; ")]
+    [InlineData("findingOutcome", "{\"finding\":\"F07-x\",\"by\":\"A\"}", "findingOutcome: field \"seen\" is missing; true or false is needed")]
+    [InlineData("findingOutcome", "{\"finding\":\"F07-x\",\"by\":\"A\",\"seen\":true,\"check\":\"F40\"}", "findingOutcome: field \"check\" is \"F40\"; the id of a cause, \"F01\" to \"F34\", is allowed")]
+    [InlineData("findingOutcome", "{\"finding\":\"F07-x\",\"by\":\"A\",\"close\":true,\"verified\":\"filter\"}", "findingOutcome: field \"verified\" is \"filter\"; the id of a cause")]
+    [InlineData("findingOutcome", "{\"finding\":\"F07-x\",\"by\":\"A\",\"close\":true,\"seen\":true}", "findingOutcome: a closing has no \"seen\" or \"check\"")]
+    [InlineData("findingOutcome", "{\"finding\":\"F07-x\",\"by\":\"A\",\"seen\":true,\"verified\":\"F07\"}", "findingOutcome: \"verified\" and \"fixedBy\" close a finding")]
     [InlineData("lunch", "{}", "lunch: this type of event is not known; allowed are job, permitRequest,")]
     public void What_is_wrong_is_one_sentence_with_field_found_and_allowed(string type, string payload, string reason)
     {

@@ -51,6 +51,19 @@ public sealed class SqliteLeaseTests : IDisposable
     }
 
     [Fact]
+    public void The_holder_learns_once_who_was_refused_and_when_it_first_asked()
+    {
+        annas.TryAcquire(Anna, Ttl, Noon);
+        berts.NoteRefusal(Bert, Noon.AddSeconds(1));
+        berts.NoteRefusal(Bert, Noon.AddSeconds(2));
+
+        var refused = Assert.Single(annas.Refusals());
+        Assert.Equal(new RefusedClaim(Bert, Noon.AddSeconds(1)), refused);
+        annas.Forget(refused);
+        Assert.Empty(annas.Refusals());
+    }
+
+    [Fact]
     public void Each_take_over_counts_the_token_up_after_a_release_and_after_an_end()
     {
         annas.TryAcquire(Anna, Ttl, Noon);

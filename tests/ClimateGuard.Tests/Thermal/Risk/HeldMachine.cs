@@ -11,7 +11,7 @@ public sealed class HeldMachine
     [Fact]
     public void A_held_wet_part_goes_towards_the_wet_bulb_and_comes_back_when_it_is_dry()
     {
-        var model = new ThermalModel(Shop.Horizontal, Shop.Carrier, new ThermalNoise { WetShare = 1, WetShareUncertainty = 0 });
+        var model = new ThermalModel(Shop.Horizontal, Shop.Carrier, new ThermalNoise { WetShare = 1, WetShareUncertainty = 0, WetFor = TimeSpan.FromMinutes(30), DryingTime = TimeSpan.FromDays(1000) });
         var hold = Shop.Hold(Medium.Flood);
 
         var wet = After(model, hold, 30);

@@ -11,7 +11,7 @@ public sealed class StartAndSurroundingsTests
     private static readonly JobLoaded Job = new(Some.Morning, "M1") { Serial = "S1", Part = "D-1" };
 
     [Theory]
-    [InlineData(null, 12, 2)] // blanks of a machine with a store wait there
+    [InlineData(null, 12, 4)] // blanks of a machine with a store wait there, but nobody said so
     [InlineData("storage", 12, 2)]
     [InlineData("hall", 24, 4)]
     [InlineData("wash", 50, 5)]
@@ -39,6 +39,28 @@ public sealed class StartAndSurroundingsTests
         Assert.InRange(soaked.Part, 19, 20);
     }
 
+    /// <summary>A week-end set-back: the air is back at 20 °C since an hour, what lay in it is not.</summary>
+    [Fact]
+    public void A_part_that_lay_in_the_enclosure_is_as_warm_as_the_air_was()
+    {
+        var trace = Trace.Empty;
+        for (var minute = -300; minute <= 0; minute++)
+        {
+            trace = trace.With(new TracePoint(Some.Morning.AddMinutes(minute), minute < -60 ? 22.6 : 20, double.NaN, double.NaN, double.NaN, null, double.NaN, double.NaN, Level.NoJob));
+        }
+
+        var model = new ThermalModel(Some.Machine(), Some.Disc());
+        var left = Math.Exp(-60 / model.Response!.TimeConstant(Medium.Air).TotalMinutes);
+        var job = Job with { Origin = "hall", EnteredCell = Some.Morning.AddDays(-5) };
+
+        Assert.Equal(20 + (2.6 * left), Load(job, Climate, trace).Part, 0.02);
+
+        // Without a memory the air of now is all there is, and the doubt about it stays.
+        var forgotten = Load(job, Climate);
+        Assert.Equal(20, forgotten.Part, 0.01);
+        Assert.Equal(model.Noise.AirForecastKelvins, forgotten.U, 0.12);
+    }
+
     [Fact]
     public void A_pallet_from_the_store_is_as_cold_as_the_store()
     {
@@ -62,11 +84,11 @@ public sealed class StartAndSurroundingsTests
         Assert.Equal(celsius, around.SinkCelsius, 0.1);
     }
 
-    private static (double Part, double U, double Pallet) Load(JobLoaded job, LocalClimate climate)
+    private static (double Part, double U, double Pallet) Load(JobLoaded job, LocalClimate climate, Trace? trace = null)
     {
         var model = new ThermalModel(Some.Machine(), Some.Disc(), new ThermalNoise { PartKelvins = 0 });
         var thermal = model.Settled(new Surroundings(20));
-        StartTemperature.Load(model, thermal, job, climate, Some.Morning);
+        StartTemperature.Load(model, thermal, job, new MachineState { Machine = "M1", At = Some.Morning, Climate = climate, Trace = trace ?? Trace.Empty });
         return (model.PartTemperature(thermal).Value, model.PartUncertainty(thermal).Value, thermal[StateLayout.Fixture]);
     }
 }

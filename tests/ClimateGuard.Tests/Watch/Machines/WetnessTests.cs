@@ -15,12 +15,12 @@ public sealed class WetnessTests
     };
 
     [Fact]
-    public void A_part_is_wet_for_half_an_hour_after_the_coolant_stops_and_a_cut_knows_how_much_is_left()
+    public void A_part_counts_as_wet_for_forty_minutes_after_the_coolant_stops_and_a_cut_knows_how_much_is_left()
     {
         var state = JobEvents.Take(Flooded, new CoolantSwitched(Off, "M1", On: false)) with { Job = new JobLoaded(Off, "M1") { Serial = "S1", Part = "P" } };
-        Assert.Equal(Medium.Wet, Around.Of(Some.Machine(), state, Off.AddMinutes(29)).Medium);
-        Assert.Equal(Medium.Air, Around.Of(Some.Machine(), state, Off.AddMinutes(30)).Medium);
-        Assert.Equal(TimeSpan.FromMinutes(18), Evaluation.Cut(Some.Machine(), state with { At = Off.AddMinutes(12) }, TimeSpan.FromMinutes(40)).WetFor);
+        Assert.Equal(Medium.Wet, Around.Of(Some.Machine(), state, Off.AddMinutes(39)).Medium);
+        Assert.Equal(Medium.Air, Around.Of(Some.Machine(), state, Off.AddMinutes(40)).Medium);
+        Assert.Equal(TimeSpan.FromMinutes(28), Evaluation.Cut(Some.Machine(), state with { At = Off.AddMinutes(12) }, TimeSpan.FromMinutes(40)).WetFor);
     }
 
     [Fact]

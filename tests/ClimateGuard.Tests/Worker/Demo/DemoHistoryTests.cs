@@ -52,7 +52,7 @@ public sealed class DemoHistoryTests : IDisposable
             Event = line => EventDecoder.DecodeLine(System.Text.Encoding.UTF8.GetBytes(line.Json)).Event,
             Show = _ => { },
         };
-        var world = new VirtualCell(cell, DemoScripts.WeekWithHistory(cell, 1));
+        var world = new VirtualCell(cell, DemoScripts.WeekWithHistory(cell, 7));
         await new LivedPast(world, new PlantVersion(cell, "history"), ports).LiveAsync(DemoScripts.MondayMidnight(cell), _ => { }, TestContext.Current.CancellationToken);
         var lines = new List<LedgerLine>();
         await foreach (var entry in ledger.AllAsync(0, TestContext.Current.CancellationToken)) lines.Add(entry.Line);
