@@ -68,7 +68,7 @@ public static class EvidenceRun
                 new ReplayQuestion
                 {
                     Cell = files.Cell, ConfigVersion = files.ConfigVersion, Readings = files.Readings, Events = files.Events,
-                    Out = Path.Combine(folder.FullName, "replay.jsonl"), Progress = progress ?? ((_, _, _) => { }), Seen = seen,
+                    Out = Path.Combine(folder.FullName, "replay.jsonl"), Progress = progress ?? ((_, _, _) => { }), Seen = seen, OnlyExposures = true,
                 },
                 cancellation);
             cancellation.ThrowIfCancellationRequested();

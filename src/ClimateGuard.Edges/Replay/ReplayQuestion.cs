@@ -32,6 +32,9 @@ public sealed record ReplayQuestion
     /// <summary>Told of each step after it: the moment, what happened, and the loop to look at; only for an output that begins anew.</summary>
     internal Action<DateTimeOffset, CellEvent?, Watch.EventTimeLoop>? Seen { get; init; }
 
+    /// <summary>Only what parts were exposed to is wanted: temperatures are followed, an outlook is made before each cut, the air is not watched.</summary>
+    internal bool OnlyExposures { get; init; }
+
     /// <summary>How often the machines are stepped when nothing happens.</summary>
     internal TimeSpan Tick => Every is { } every && every < TimeSpan.FromMinutes(1) ? every : TimeSpan.FromMinutes(1);
 }

@@ -32,7 +32,7 @@ public sealed class ReplayRun : IDisposable
         this.question = question;
         this.input = input;
         this.start = start;
-        loop = new EventTimeLoop(question.Cell, question.ConfigVersion, start);
+        loop = new EventTimeLoop(question.Cell, question.ConfigVersion, start, watchesAir: !question.OnlyExposures);
         lastOutlooks = [.. question.Cell.Machines.Select(_ => long.MinValue)];
         (output, from) = ReplayOutput.Open(question.Out, input.Hash);
         passing = from is not null;
@@ -74,11 +74,11 @@ public sealed class ReplayRun : IDisposable
             for (; nextEvent < input.Events.Count && input.Events[nextEvent].Time <= tick; nextEvent++)
             {
                 more = TakeUntil(rows, more, input.Events[nextEvent].Time);
-                Step(input.Events[nextEvent].Time, input.Events[nextEvent]);
+                Go(input.Events[nextEvent].Time, input.Events[nextEvent]);
             }
 
             more = TakeUntil(rows, more, tick);
-            Step(tick, null);
+            Go(tick, null);
             moment = tick;
             AfterTick(moment, last);
         }
@@ -118,11 +118,29 @@ public sealed class ReplayRun : IDisposable
             more = rows.MoveNext();
             if (loop.Full)
             {
-                Step(DateTimeOffset.FromUnixTimeMilliseconds(row.Time), null);
+                Go(DateTimeOffset.FromUnixTimeMilliseconds(row.Time), null);
             }
         }
 
         return more;
+    }
+
+    private void Go(DateTimeOffset moment, CellEvent? happened)
+    {
+        if (!question.OnlyExposures || passing)
+        {
+            Step(moment, happened);
+            return;
+        }
+
+        if (happened is CutMoved { Started: true })
+        {
+            // What was predicted of the cut is the outlook that stood before it.
+            Step(moment, null);
+        }
+
+        loop.Follow(moment, happened);
+        question.Seen?.Invoke(moment, happened, loop);
     }
 
     private void Step(DateTimeOffset moment, CellEvent? happened)

@@ -6,4 +6,5 @@ namespace ClimateGuard.Watch;
 /// <param name="Time">The moment; never earlier than the state it is applied to, else that state's moment is taken.</param>
 /// <param name="Climate">What is known of the surroundings.</param>
 /// <param name="Event">An event of this machine, or null for a tick.</param>
-public readonly record struct MachineMoment(DateTimeOffset Time, LocalClimate Climate, MachineEvent? Event = null);
+/// <param name="OnlyFollow">Temperatures are followed, and no outlook is made.</param>
+public readonly record struct MachineMoment(DateTimeOffset Time, LocalClimate Climate, MachineEvent? Event = null, bool OnlyFollow = false);

@@ -21,7 +21,7 @@ internal sealed class BlockRun
     private BlockRun(Cell cell, BlockStory story)
     {
         world = new VirtualCell(cell, story.Options);
-        loop = new EventTimeLoop(cell, "truth", world.Now);
+        loop = new EventTimeLoop(cell, "truth", world.Now, watchesAir: false);
         observer = new CutObserver(cell);
         last = world.Now;
     }
@@ -56,7 +56,14 @@ internal sealed class BlockRun
     private void Step(DateTimeOffset moment, CellEvent? happened)
     {
         last = moment > last ? moment : last;
-        loop.Step(last, happened);
+        if (happened is CutMoved { Started: true })
+        {
+            // As the replay of evidence does: an outlook just before a cut, which is what was predicted of it.
+            loop.Step(last, null);
+            observer.Take(last, null, loop.Remembered(), loop.Snapshot.Sensors);
+        }
+
+        loop.Follow(last, happened);
         observer.Take(last, happened, loop.Remembered(), loop.Snapshot.Sensors);
     }
 }

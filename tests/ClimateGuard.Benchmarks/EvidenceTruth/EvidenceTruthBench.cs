@@ -8,7 +8,7 @@ namespace ClimateGuard.Benchmarks.EvidenceTruth;
 
 /// <summary>
 /// How often a verdict of <c>evidence</c> is right: blocks of random weeks of the virtual cell, each block one shop, through the product, against the truth.
-/// <c>dotnet run -c Release --project tests/ClimateGuard.Benchmarks -- evidence-truth --weeks 200 --seed 1 [--block 10] [--keep FOLDER]</c>.
+/// <c>dotnet run -c Release --project tests/ClimateGuard.Benchmarks -- evidence-truth --weeks 200 --seed 1 [--block 10] [--keep FOLDER] [--side-by-side 2]</c>.
 /// </summary>
 internal static class EvidenceTruthBench
 {
@@ -23,7 +23,7 @@ internal static class EvidenceTruthBench
         var clock = Stopwatch.StartNew();
         Parallel.ForEach(
             Enumerable.Range(0, weeks / block),
-            new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount },
+            new ParallelOptions { MaxDegreeOfParallelism = Number(args, "--side-by-side", Environment.ProcessorCount) },
             number =>
             {
                 var first = seed + (number * block);
