@@ -43,7 +43,7 @@ public sealed class CellLoop
         this.ports = ports ?? throw new ArgumentNullException(nameof(ports));
         this.options = options ?? throw new ArgumentNullException(nameof(options));
         this.time = time ?? throw new ArgumentNullException(nameof(time));
-        running = new RunningCell(plant, time.GetUtcNow(), options.LeastBetweenSteps);
+        running = new RunningCell(plant, time.GetUtcNow(), options.LeastBetweenSteps, options.AirPace);
         used = plant;
         batch = new LoopBatch(options.MostInBatch);
         clock = new ClockSteps(time);

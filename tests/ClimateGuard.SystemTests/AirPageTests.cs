@@ -28,7 +28,6 @@ public sealed class AirPageTests
         await page.GetByText("Judged up to").WaitForAsync(new() { Timeout = 60_000 });
         await page.WaitForTimeoutAsync(2000);
         await ShopBrowser.PictureAsync(page, "air-filter.png");
-        await ShopBrowser.PictureAsync(page, "air-filter-whole.png", wholePage: true);
         var id = (await block.GetAttributeAsync("data-finding"))!;
 
         await block.GetByText("What did you find?").ClickAsync();
@@ -44,7 +43,6 @@ public sealed class AirPageTests
         await block.Locator("[data-field=fixed]").FillAsync("changed the filter <b>twice</b>");
         await block.Locator("[data-answer=close]").ClickAsync();
         await page.GetByText("closed with its cause: filter loaded, T. Auer: changed the filter <b>twice</b>").WaitForAsync(new() { Timeout = 30_000 });
-        await ShopBrowser.PictureAsync(page, "air-closed.png", wholePage: true);
         var closed = await FindingAsync(demo, "closed", id);
         Assert.Equal(("F07", "T. Auer"), (closed.GetProperty("verified").GetString(), closed.GetProperty("by").GetString()));
 
@@ -54,6 +52,30 @@ public sealed class AirPageTests
         Assert.Contains(excursion.GetProperty("jobs").EnumerateArray(), job => job.GetProperty("serial").GetString() == "OB-900-0077");
         Assert.Empty(browser.Errors);
         Assert.Empty(browser.Outside);
+    }
+
+    [Fact]
+    public async Task On_the_tuesday_of_the_week_the_page_says_that_the_loop_hunts_and_shows_it()
+    {
+        await using var browser = await ShopBrowser.StartAsync();
+        await using var demo = new WorkerProcess();
+        demo.StartDemo(30, "--story", "week", "--history", "none", "--from", "2026-07-07T17:00", "--seed", "1");
+        await demo.UntilReadyAsync(LivedThrough);
+        var page = await browser.OpenAsync(new Uri(demo.Address, "/air"), 1280, 1000);
+        var block = page.Locator("article.finding").Filter(new() { HasText = "Control hunting" });
+        await block.WaitForAsync(new() { Timeout = 120_000 });
+        await block.GetByText("ahu2", new() { Exact = true }).WaitForAsync();
+        await block.GetByText("the room swings by").WaitForAsync();
+        await page.Locator(".js-plotly-plot .scatterlayer").Nth(1).WaitForAsync(new() { Timeout = 60_000 });
+        await page.WaitForTimeoutAsync(2000);
+        await ShopBrowser.PictureAsync(page, "air-hunting.png");
+        var telephone = await browser.OpenAsync(new Uri(demo.Address, "/air"), 420, 900);
+        await telephone.Locator(".js-plotly-plot .scatterlayer").Nth(1).WaitForAsync(new() { Timeout = 60_000 });
+        await telephone.GetByText("What did you find?").First.ClickAsync();
+        var width = await telephone.EvaluateAsync<int>("document.documentElement.scrollWidth");
+        Assert.True(width <= 420, $"on a telephone the page is {width} pixels wide");
+
+        Assert.Empty(browser.Errors);
     }
 
     private static async Task RefusalsAsync(WorkerProcess demo, string id)

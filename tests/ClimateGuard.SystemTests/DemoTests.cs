@@ -21,7 +21,7 @@ public sealed class DemoTests
         await page.GotoAsync(new Uri(demo.Address, "/machine/M3").ToString());
         await page.Locator(".js-plotly-plot .scatterlayer").First.WaitForAsync(new() { Timeout = 30_000 });
         await page.WaitForTimeoutAsync(3000);
-        await ShopBrowser.PictureAsync(page, "machine-hold.png", wholePage: true);
+        await ShopBrowser.PictureAsync(page, "machine-hold.png");
 
         await UntilAsync(demo, "M3", level => level is "ready" or "watch");
 

@@ -25,7 +25,7 @@ public sealed class DemoWeekTests
 
         await button.ClickAsync();
         await page.GetByText("it happens with the next step").WaitForAsync();
-        await page.SetViewportSizeAsync(Width, 1010);
+        await page.SetViewportSizeAsync(Width, 1120);
         await page.EvaluateAsync("scrollTo(0, 0)");
         await ShopBrowser.PictureAsync(page, "demo-buttons.png");
         await page.GotoAsync(demo.Address.ToString());

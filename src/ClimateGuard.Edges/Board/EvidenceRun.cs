@@ -10,6 +10,9 @@ namespace ClimateGuard.Edges.Board;
 /// <summary>Evidence from stored readings, events and inspection results: the replay of the very pipeline, then the analysis.</summary>
 public static class EvidenceRun
 {
+    /// <summary>Over a longer span holds are not replayed minute by minute; what was predicted when each cut began is.</summary>
+    public static readonly TimeSpan OutlooksUpTo = TimeSpan.FromDays(35);
+
     /// <summary>Runs.</summary>
     /// <param name="files">What to rest on.</param>
     /// <param name="progress">Told what is done and how much of it, in [0, 1].</param>
@@ -20,10 +23,12 @@ public static class EvidenceRun
     {
         ArgumentNullException.ThrowIfNull(files);
         var observer = new CutObserver(files.Cell);
+        var proceedings = new Proceedings();
         var last = DateTimeOffset.MinValue;
-        var replayed = await ReplayAsync(files, progress, (moment, happened, loop) =>
+        var replayed = await ReplayAsync(files, progress, (moment, happened, decisions, loop) =>
         {
             last = moment;
+            proceedings.Take(decisions);
             observer.Take(moment, happened, loop.Remembered(), loop.Snapshot.Sensors);
         }, cancellation);
         using var digest = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
@@ -38,6 +43,8 @@ public static class EvidenceRun
         {
             Cell = files.Cell,
             Answer = answer,
+            Genealogy = genealogy,
+            Proceedings = proceedings,
             ConfigVersion = files.ConfigVersion,
             ReadingsSha256 = await HashAsync(files.Readings, cancellation),
             EventsSha256 = Convert.ToHexStringLower(digest.GetHashAndReset()),
@@ -50,16 +57,27 @@ public static class EvidenceRun
         };
     }
 
-    // What the ledger kept when a cut began wins over what a replay would have said then.
+    // What the ledger kept when a cut began wins over what the replay says was known then.
     private static IReadOnlyList<CutExposure> Kept(IReadOnlyList<CutExposure> cuts, EvidenceFiles files) => files.Frozen.Count == 0 ? cuts :
     [
         .. cuts.Select(cut => files.Frozen.GetValueOrDefault(new WorkOnMachine(cut.Step.Machine, cut.Step.Serial, cut.Step.Operation)) is { } kept
-            ? cut with { Frozen = kept.ToDictionary(one => one.Key, one => one.Value, StringComparer.Ordinal) }
+            ? cut with { Frozen = Merged(cut.Frozen, kept) }
             : cut),
     ];
 
+    private static Dictionary<string, Prediction> Merged(IReadOnlyDictionary<string, Prediction> replayed, IReadOnlyDictionary<string, Prediction> kept)
+    {
+        var merged = new Dictionary<string, Prediction>(replayed, StringComparer.Ordinal);
+        foreach (var (feature, prediction) in kept)
+        {
+            merged[feature] = prediction;
+        }
+
+        return merged;
+    }
+
     private static async Task<ReplayResult> ReplayAsync(
-        EvidenceFiles files, Action<string, double, long>? progress, Action<DateTimeOffset, CellEvent?, EventTimeLoop> seen, CancellationToken cancellation)
+        EvidenceFiles files, Action<string, double, long>? progress, Action<DateTimeOffset, CellEvent?, IReadOnlyList<Decision>, EventTimeLoop> seen, CancellationToken cancellation)
     {
         var folder = Directory.CreateTempSubdirectory("climateguard-evidence-");
         try
@@ -68,7 +86,7 @@ public static class EvidenceRun
                 new ReplayQuestion
                 {
                     Cell = files.Cell, ConfigVersion = files.ConfigVersion, Readings = files.Readings, Events = files.Events,
-                    Out = Path.Combine(folder.FullName, "replay.jsonl"), Progress = progress ?? ((_, _, _) => { }), Seen = seen, OnlyExposures = true,
+                    Out = Path.Combine(folder.FullName, "replay.jsonl"), Progress = progress ?? ((_, _, _) => { }), Seen = seen, OutlooksUpTo = OutlooksUpTo,
                 },
                 cancellation);
             cancellation.ThrowIfCancellationRequested();
@@ -88,70 +106,4 @@ public static class EvidenceRun
         await using var stream = File.OpenRead(file);
         return Convert.ToHexStringLower(await SHA256.HashDataAsync(stream, cancellation));
     }
-}
-
-/// <summary>The files and values that evidence rests on.</summary>
-public sealed record EvidenceFiles
-{
-    /// <summary>The cell.</summary>
-    public required Cell Cell { get; init; }
-
-    /// <summary>Version of its plant file.</summary>
-    public required string ConfigVersion { get; init; }
-
-    /// <summary>File of readings.</summary>
-    public required string Readings { get; init; }
-
-    /// <summary>File of events.</summary>
-    public required string Events { get; init; }
-
-    /// <summary>The inspected values.</summary>
-    public required IReadOnlyList<InspectionValue> Values { get; init; }
-
-    /// <summary>Hash of the file of results, or of each, in order.</summary>
-    public required string ResultsSha256 { get; init; }
-
-    /// <summary>Predictions that a ledger kept when cuts began, by work and feature; empty: those of the replay stand.</summary>
-    public IReadOnlyDictionary<WorkOnMachine, IReadOnlyDictionary<string, Prediction>> Frozen { get; init; } =
-        new Dictionary<WorkOnMachine, IReadOnlyDictionary<string, Prediction>>();
-}
-
-/// <summary>An answer with what it rests on: enough to compute every number again.</summary>
-public sealed record BoardData
-{
-    /// <summary>The cell.</summary>
-    public required Cell Cell { get; init; }
-
-    /// <summary>The answer.</summary>
-    public required EvidenceAnswer Answer { get; init; }
-
-    /// <summary>Version of the plant file.</summary>
-    public required string ConfigVersion { get; init; }
-
-    /// <summary>Hash of the readings.</summary>
-    public required string ReadingsSha256 { get; init; }
-
-    /// <summary>Hash of the events.</summary>
-    public required string EventsSha256 { get; init; }
-
-    /// <summary>Hash of the results.</summary>
-    public required string ResultsSha256 { get; init; }
-
-    /// <summary>The first moment, or null.</summary>
-    public required DateTimeOffset? From { get; init; }
-
-    /// <summary>The last moment, or null.</summary>
-    public required DateTimeOffset? To { get; init; }
-
-    /// <summary>Number of readings.</summary>
-    public required long Readings { get; init; }
-
-    /// <summary>Number of events.</summary>
-    public required long Events { get; init; }
-
-    /// <summary>The time zone of the place.</summary>
-    public required TimeZoneInfo Zone { get; init; }
-
-    /// <summary>Version of the program.</summary>
-    public static string ProgramVersion => typeof(BoardData).Assembly.GetName().Version?.ToString(3) ?? "0.0.0";
 }

@@ -24,6 +24,7 @@ public sealed class ReplayRun : IDisposable
     private readonly ReplayCheckpoint? from;
     private readonly DateTimeOffset start;
     private readonly long[] lastOutlooks;
+    private readonly bool onlyExposures;
     private bool passing;
     private long keptAt = Stopwatch.GetTimestamp();
 
@@ -32,7 +33,8 @@ public sealed class ReplayRun : IDisposable
         this.question = question;
         this.input = input;
         this.start = start;
-        loop = new EventTimeLoop(question.Cell, question.ConfigVersion, start, watchesAir: !question.OnlyExposures);
+        onlyExposures = question.OutlooksUpTo is { } longest && input.Span is { } span && span.To - span.From > longest;
+        loop = new EventTimeLoop(question.Cell, question.ConfigVersion, start, watchesAir: !onlyExposures);
         lastOutlooks = [.. question.Cell.Machines.Select(_ => long.MinValue)];
         (output, from) = ReplayOutput.Open(question.Out, input.Hash);
         passing = from is not null;
@@ -106,6 +108,7 @@ public sealed class ReplayRun : IDisposable
         To = input.Span?.To,
         GoesOnAfter = from?.Moment,
         Done = done,
+        OnlyExposures = onlyExposures,
     };
 
     private bool TakeUntil(IEnumerator<ReadingSorter.Row> rows, bool more, DateTimeOffset until)
@@ -127,20 +130,19 @@ public sealed class ReplayRun : IDisposable
 
     private void Go(DateTimeOffset moment, CellEvent? happened)
     {
-        if (!question.OnlyExposures || passing)
+        if (!onlyExposures || passing)
         {
             Step(moment, happened);
             return;
         }
 
-        if (happened is CutMoved { Started: true })
+        if (happened is CutMoved { Started: true } cut)
         {
             // What was predicted of the cut is the outlook that stood before it.
-            Step(moment, null);
+            question.Seen?.Invoke(moment, null, loop.Look(moment, cut.Machine), loop);
         }
 
-        loop.Follow(moment, happened);
-        question.Seen?.Invoke(moment, happened, loop);
+        question.Seen?.Invoke(moment, happened, loop.Follow(moment, happened), loop);
     }
 
     private void Step(DateTimeOffset moment, CellEvent? happened)
@@ -151,7 +153,8 @@ public sealed class ReplayRun : IDisposable
             return;
         }
 
-        foreach (var decision in loop.Step(moment, happened))
+        var decisions = loop.Step(moment, happened);
+        foreach (var decision in decisions)
         {
             if (ReplayLines.Of(decision) is { } line)
             {
@@ -160,7 +163,7 @@ public sealed class ReplayRun : IDisposable
             }
         }
 
-        question.Seen?.Invoke(moment, happened, loop);
+        question.Seen?.Invoke(moment, happened, decisions, loop);
     }
 
     private void Note(Decision decision)

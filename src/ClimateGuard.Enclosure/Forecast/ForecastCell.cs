@@ -7,18 +7,20 @@ namespace ClimateGuard.Enclosure;
 /// (common practice, no source), choose nothing. The interval: quantiles of its errors with the rank (n + 1)·p of conformal prediction (Vovk,
 /// Gammerman and Shafer 2005, from memory); of so few errors it is wider by half.
 /// </remarks>
-internal sealed class ForecastCell
+/// <param name="scratch">Room to sort <see cref="Capacity"/> errors, shared with other cells.</param>
+internal sealed class ForecastCell(double[] scratch)
 {
     public const int FewResiduals = 50;
-    private const int Capacity = 2016;
+    /// <summary>How many errors are kept: two weeks of them.</summary>
+    public const int Capacity = 2016;
+
     private const int LeastDays = 3;
     private const int StepsPerDay = 24 * 60 / ZoneCourse.StepMinutes;
     private const double AsGood = 1.02;
     private const double Share = 0.90;
     private static readonly int Kinds = Enum.GetValues<AirModelKind>().Length;
     private readonly float[][] errors = [.. Enumerable.Range(0, Kinds).Select(_ => Array.Empty<float>())];
-    private readonly double[] sorted = new double[Capacity];
-    private readonly long[] steps = new long[Capacity];
+    private long[] steps = [];
     private int place;
     private long told;
     private long intervals;
@@ -49,6 +51,7 @@ internal sealed class ForecastCell
     /// <param name="step">When it was told.</param>
     public void Add(ReadOnlySpan<float> error, long step)
     {
+        if (steps.Length == 0) steps = new long[Capacity];
         steps[place] = step;
         for (var kind = 0; kind < Kinds; kind++)
         {
@@ -80,8 +83,8 @@ internal sealed class ForecastCell
         if (Residuals == 0) return;
         var rank = (int)Math.Ceiling((Residuals + 1) * (1 + Share) / 2);
         var wider = Few ? 1.5 : 1;
-        High = wider * sorted[Math.Clamp(rank - 1, 0, Residuals - 1)];
-        Low = wider * sorted[Math.Clamp(Residuals - rank, 0, Residuals - 1)];
+        High = wider * scratch[Math.Clamp(rank - 1, 0, Residuals - 1)];
+        Low = wider * scratch[Math.Clamp(Residuals - rank, 0, Residuals - 1)];
         (Low, High) = (Math.Min(Low, 0), Math.Max(High, 0));
     }
 
@@ -144,10 +147,10 @@ internal sealed class ForecastCell
         var known = 0;
         for (var k = 0; k < Count; k++)
         {
-            if (!float.IsNaN(errors[(int)kind][k])) sorted[known++] = errors[(int)kind][k];
+            if (!float.IsNaN(errors[(int)kind][k])) scratch[known++] = errors[(int)kind][k];
         }
 
-        Array.Sort(sorted, 0, known);
+        Array.Sort(scratch, 0, known);
         return known;
     }
 }

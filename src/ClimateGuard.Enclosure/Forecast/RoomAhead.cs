@@ -5,15 +5,16 @@ namespace ClimateGuard.Enclosure;
 /// Identified anew once a day from the last week; silent while supply or hall are not measured or the loop cannot be seen. What the room did
 /// beside the model in the last hour counts as heat that nobody measures and is expected to go on, as in control with an integrating disturbance.
 /// </remarks>
-internal sealed class RoomAhead : AirModel
+internal sealed class RoomAhead(int hour = 0) : AirModel
 {
     private const int Week = ZoneCourse.StepsPerWeek;
     private const int LeadSteps = Week / 7 * 2;
+    private const long Never = long.MinValue;
     private const int BesideSteps = 60 / ZoneCourse.StepMinutes;
     private const int IdentifyEvery = Week / 7;
     private static readonly TimeSpan Step = TimeSpan.FromMinutes(ZoneCourse.StepMinutes);
     private readonly double[] course = new double[ComingInputs.Steps + 1];
-    private long identifiedAt = long.MinValue;
+    private long identifiedAt = Never;
     private RoomModel? room;
     private SupplyLoop? loop;
     private RoomFilter filter;
@@ -29,7 +30,7 @@ internal sealed class RoomAhead : AirModel
 
     public override void Learn(ZoneCourse course)
     {
-        if (course.Count * Step < RoomIdentification.Least || (room is not null && course.LastStep - identifiedAt < IdentifyEvery)) return;
+        if (course.Count * Step < RoomIdentification.Least || !IsDue(course.LastStep)) return;
         identifiedAt = course.LastStep;
         loop = SupplyLoop.Of(course, Week);
         if (loop is null || RoomRecord.Of(course, Week).Record is not { } record || !record.LongEnough)
@@ -43,6 +44,14 @@ internal sealed class RoomAhead : AirModel
         room = fit.Run(room ?? RoomPriors.Usual.Room);
         filter = new RoomFilter(room, fit.AirNoise, Step);
         for (var i = Math.Max(0, course.Count - LeadSteps); i < course.Count; i++) Follow(course, i);
+    }
+
+    // At its own hour of the day, and where that was missed.
+    private bool IsDue(long step)
+    {
+        if (identifiedAt == Never) identifiedAt = step - (IdentifyEvery / 2);
+        var sinceLast = step - identifiedAt;
+        return sinceLast >= IdentifyEvery || (sinceLast >= IdentifyEvery / 2 && step / (IdentifyEvery / 24) % 24 == hour % 24);
     }
 
     public override void Ahead(ZoneCourse course, ComingInputs coming, ReadOnlySpan<int> steps, Span<double> celsius)

@@ -22,19 +22,23 @@ public sealed class ZoneForecaster
     private readonly Telling[] tellings = [.. Enumerable.Range(0, ComingInputs.Steps + 1).Select(_ => new Telling(Horizons.Length * Kinds, Horizons.Length))];
     private readonly double[] told = new double[Horizons.Length];
     private readonly float[] errors = new float[Kinds];
-    private long fittedAt = long.MinValue;
+    private readonly int turn;
+    private long fittedAt = long.MinValue / 2;
 
     /// <summary>Begins with nothing known.</summary>
     /// <param name="zone">The zone.</param>
     /// <param name="calendar">Which days of the shop are alike.</param>
-    public ZoneForecaster(Zone zone, WorkCalendar calendar)
+    /// <param name="turn">When in the hour and the day its costly fits are made; zones of other turns make them at other times.</param>
+    public ZoneForecaster(Zone zone, WorkCalendar calendar, int turn = 0)
     {
         ArgumentNullException.ThrowIfNull(zone);
         ArgumentNullException.ThrowIfNull(calendar);
-        this.zone = zone;
+        ArgumentOutOfRangeException.ThrowIfNegative(turn);
+        (this.zone, this.turn) = (zone, turn);
         coming = new ComingInputs(calendar);
-        rungs = [new Persistence(), new Reversion(), new DampedTrend(), new RoomAhead(), new SameClock(calendar)];
-        cells = [.. Enumerable.Range(0, RegimeCount * Horizons.Length).Select(_ => new ForecastCell())];
+        rungs = [new Persistence(), new Reversion(), new DampedTrend(), new RoomAhead(turn / FitEvery), new SameClock(calendar)];
+        var scratch = new double[ForecastCell.Capacity];
+        cells = [.. Enumerable.Range(0, RegimeCount * Horizons.Length).Select(_ => new ForecastCell(scratch))];
         Latest = Silent("Nothing has come in yet.");
     }
 
@@ -65,7 +69,7 @@ public sealed class ZoneForecaster
         foreach (var rung in rungs) rung.Take(Course);
         coming.Look(Course);
         Score();
-        if (Course.LastStep - fittedAt >= FitEvery || fittedAt == long.MinValue) Fit();
+        if (Course.LastStep - fittedAt >= FitEvery || Course.LastStep % FitEvery == turn % FitEvery) Fit();
         Latest = Tell();
         return true;
     }

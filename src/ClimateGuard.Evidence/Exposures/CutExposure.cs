@@ -51,7 +51,7 @@ public sealed record CutExposure
 }
 
 /// <summary>What temperature was to do to a feature over its cut; equality is by value.</summary>
-/// <param name="MeanMicrometres">Mean over the cut, in µm.</param>
+/// <param name="MeanMicrometres">Mean over the cut, in µm; NaN where only the largest was kept.</param>
 /// <param name="WorstMicrometres">The largest expected, with its sign, in µm.</param>
 /// <param name="UMicrometres">Standard uncertainty of the mean, in µm; NaN when it was not kept.</param>
 /// <param name="Probability">That the effect leaves the budget, in [0, 1]; NaN where it was not worked out.</param>

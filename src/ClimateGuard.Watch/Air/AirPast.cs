@@ -14,6 +14,9 @@ public sealed record AirPast(
 {
     private const int PointsOfDay = 20_000;
 
+    /// <summary>The forecasts after those days, or null when the days could not be read.</summary>
+    internal AirForecasts? Forecasts { get; init; }
+
     /// <summary>Reads it, day by day; a store that fails gives what was read until then.</summary>
     /// <param name="readings">The store.</param>
     /// <param name="cell">The cell.</param>
@@ -40,7 +43,7 @@ public sealed record AirPast(
             }
 
             await LastAsync(readings, cell, air, until, minutes, cancellation);
-            return new AirPast(cell, frames, minutes, today, null);
+            return new AirPast(cell, frames, minutes, today, null) { Forecasts = AirForecasts.Learned(cell, frames) };
         }
         catch (Exception failed) when (failed is not (OperationCanceledException or OutOfMemoryException))
         {

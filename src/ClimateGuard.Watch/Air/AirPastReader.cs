@@ -26,8 +26,10 @@ internal sealed class AirPastReader(CellLoopPorts ports, TimeProvider time)
         while (page.Count == Page);
         var excursions = await ports.Ledger.ReadBackAsync(LedgerKinds.Excursion, null, long.MaxValue, NewestExcursions, cancellation);
         findings.Reverse();
+        followed = null;
         running.Air.Restore(
             findings, [.. excursions.Reverse().Select(entry => ports.Excursion(entry.Line)).OfType<ZoneExcursion>()], running.Remembered());
+        running.Air.AwaitPast();
     }
 
     /// <summary>Begins to read the history for an air watch that is new, and gives it to it once it is read.</summary>

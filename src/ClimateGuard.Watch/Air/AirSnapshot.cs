@@ -44,4 +44,11 @@ public sealed record UnitSnapshot(string AirHandler, int DaysKnown, IReadOnlyLis
 /// <param name="Since">Since when, as far as minutes are known.</param>
 /// <param name="ErrorKelvins">Air minus set point, or null when not known.</param>
 /// <param name="Excursion">The excursion that lasts, or null.</param>
-public sealed record ZoneSnapshot(string Zone, Regime Regime, DateTimeOffset? Since, double? ErrorKelvins, ZoneExcursion? Excursion);
+public sealed record ZoneSnapshot(string Zone, Regime Regime, DateTimeOffset? Since, double? ErrorKelvins, ZoneExcursion? Excursion)
+{
+    /// <summary>What its air is expected to be, or null before the first pass.</summary>
+    public ZoneForecast? Forecast { get; init; }
+
+    /// <summary>How well its forecasts did so far, by regime and horizon.</summary>
+    public IReadOnlyList<ForecastScore> Scores { get; init; } = [];
+}

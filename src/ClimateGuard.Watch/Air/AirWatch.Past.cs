@@ -13,12 +13,13 @@ public sealed partial class AirWatch
         Snapshot = SnapshotAt(Snapshot.JudgedAt);
     }
 
-    /// <summary>Takes what earlier workers told.</summary>
+    /// <summary>Takes what the ledger says was told, in place of what this watch knew: another worker may have decided meanwhile.</summary>
     /// <param name="findings">Findings, oldest line first.</param>
     /// <param name="excursions">Excursions, oldest line first.</param>
     /// <param name="machines">What the machines remember.</param>
     internal void Restore(IReadOnlyList<FindingCase> findings, IReadOnlyList<ZoneExcursion> excursions, IEnumerable<MachineState> machines)
     {
+        book = new FindingBook();
         book.Restore([.. findings.Where(finding => Exists(cell, finding.Place))]);
         foreach (var newest in excursions.GroupBy(e => e.Zone).Select(group => group.Last()))
         {
@@ -38,14 +39,16 @@ public sealed partial class AirWatch
     internal void Take(AirPast past)
     {
         if (!awaitsPast || !ReferenceEquals(past.Cell, cell)) return;
-        awaitsPast = false;
+        (awaitsPast, next) = (false, null);
         pastFailed = past.Failed;
         foreach (var (sensor, minute, mean) in past.Minutes) window.Fill(sensor, minute, mean);
+        foreach (var unit in units) unit.Forget();
         foreach (var day in past.Days.Where(day => day.KnownMinutes >= LeastMinutesOfDay))
         {
             foreach (var unit in units) unit.Learn(day);
         }
 
+        if (past.Forecasts is { } learned) forecasts = learned;
         today = past.Today;
         Snapshot = SnapshotAt(Snapshot.JudgedAt);
     }

@@ -19,7 +19,8 @@ public sealed partial class AirWatch
     private readonly MinuteWindow window;
     private readonly UnitWatch[] units;
     private readonly ZoneWatch[] zones;
-    private readonly FindingBook book;
+    private FindingBook book;
+    private AirForecasts forecasts;
     private readonly bool[] watched;
     private readonly Dictionary<string, JobLoaded> loaded = new(StringComparer.Ordinal);
     private long notAfter = long.MaxValue;
@@ -50,6 +51,7 @@ public sealed partial class AirWatch
         watched = new bool[cell.Sensors.Count];
         Array.Fill(watched, handlers.Count > 0);
         foreach (var sensor in zones.SelectMany(zone => zone.Sensors)) watched[sensor] = true;
+        forecasts = new AirForecasts(cell);
         Snapshot = AirSnapshot.Nothing;
     }
 
@@ -141,6 +143,7 @@ public sealed partial class AirWatch
 
     private void TakeZones(DateTimeOffset end, List<Decision> decisions)
     {
+        TakeForecasts(end);
         var jobs = loaded.Values.OrderBy(job => job.Machine, StringComparer.Ordinal).ToLookup(job => cell.FindMachine(job.Machine)?.Zone, StringComparer.Ordinal);
         foreach (var zone in zones) zone.Take(window, jobs[zone.Zone.Id], end, decisions);
     }
@@ -170,7 +173,7 @@ public sealed partial class AirWatch
         Findings = book.Standing,
         Closed = book.Closed,
         Units = [.. units.Select(unit => unit.Snapshot)],
-        Zones = [.. zones.Select(zone => zone.Snapshot)],
+        Zones = [.. zones.Select((zone, place) => WithForecast(zone.Snapshot, place))],
         Notes = Notes(),
     };
 
@@ -181,6 +184,7 @@ public sealed partial class AirWatch
         if (pastFailed is { } why) notes.Add($"The history could not be read ({why}); what is usual is learned anew from now on.");
         if (!awaitsPast && units.Any(unit => unit.Snapshot.DaysKnown < 2))
             notes.Add("Fewer than two earlier days are known, so causes that show only against what is usual cannot be told yet.");
+        if (zones.Length > forecasts.Zones.Count) notes.Add($"The air of a cell of more than {AirForecasts.MostZones} zones is not forecast; it is expected to stay.");
         return notes;
     }
 

@@ -6,7 +6,7 @@ namespace ClimateGuard.Watch;
 /// <summary>One air handler: what the last judgements saw, and their ranking. Owned by the loop.</summary>
 internal sealed class UnitWatch(Cell cell, AirHandler handler, int mostDays)
 {
-    private readonly WatchedUnit unit = new(cell, handler, mostDays);
+    private WatchedUnit unit = new(cell, handler, mostDays);
     private IReadOnlyList<SeenNow> quick = [];
     private IReadOnlyList<SeenNow> slow = [];
     private IReadOnlyList<SeenNow> daily = [];
@@ -20,6 +20,9 @@ internal sealed class UnitWatch(Cell cell, AirHandler handler, int mostDays)
         Handler.Id, unit.Days, Ranked, CauseRanking.NoneOfThese(Ranked), Ranked.Count > 0 ? NextCheck.Of(Ranked)[0] : null);
 
     public void Learn(SignalFrame day) => unit.Learn(day);
+
+    /// <summary>Forgets what is usual, to learn it anew.</summary>
+    public void Forget() => unit = new WatchedUnit(cell, Handler, mostDays);
 
     /// <summary>Looks for the causes that show within minutes.</summary>
     public void JudgeQuick(SignalFrame hour) => quick = unit.Judge(hour, LiveSpan.IsQuick);

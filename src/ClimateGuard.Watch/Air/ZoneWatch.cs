@@ -17,7 +17,7 @@ internal sealed class ZoneWatch(Cell cell, Zone zone)
         Parts = [],
     });
 
-    private readonly ExcursionCount count = new(zone.Band.Value);
+    private ExcursionCount count = new(zone.Band.Value);
     private readonly HashSet<TouchedJob> touched = [];
     private DateTimeOffset? told;
     private DateTimeOffset? takenTo;
@@ -32,7 +32,9 @@ internal sealed class ZoneWatch(Cell cell, Zone zone)
     /// <summary>Goes on from the last excursion that an earlier worker told of; one that lasts is counted anew from the history, one that is over is not told again.</summary>
     public void GoOn(ZoneExcursion begun)
     {
-        takenTo = begun.End;
+        count = new ExcursionCount(Zone.Band.Value);
+        touched.Clear();
+        (told, takenTo) = (null, begun.End);
         if (begun.End is not null) return;
         count.GoOn(new ExcursionSpan(begun.Begin, begun.Begin, 0, 0));
         touched.UnionWith(begun.Jobs);

@@ -62,4 +62,7 @@ public sealed record CellLoopOptions
 
     /// <summary>A machine at which nothing happened is stepped no sooner after its last step; zero: with each round.</summary>
     public TimeSpan LeastBetweenSteps { get; init; } = TimeSpan.Zero;
+
+    /// <summary>How often the air is judged; null for what goes with <see cref="LeastBetweenSteps"/>.</summary>
+    public AirPace? AirPace { get; init; }
 }

@@ -72,7 +72,8 @@ public sealed class EventTimeLoop
     /// <remarks>For who wants to know what parts were exposed to: an outlook costs a thousand times as much as the step of a temperature.</remarks>
     /// <param name="moment">The moment, not before that of the last step.</param>
     /// <param name="happened">What happened at that moment, or null.</param>
-    public void Follow(DateTimeOffset moment, CellEvent? happened)
+    /// <returns>What was decided about it: answers, overrides, scores.</returns>
+    public IReadOnlyList<Decision> Follow(DateTimeOffset moment, CellEvent? happened)
     {
         running.Judge(batch);
         Keep?.Invoke(batch.Judged);
@@ -81,8 +82,22 @@ public sealed class EventTimeLoop
             batch.Take(happened);
         }
 
-        running.Follow(batch, moment);
+        var decisions = running.Follow(batch, moment);
         batch.Begin();
+        return decisions;
+    }
+
+    /// <summary>Judges what was taken and makes the outlook of one machine; the others stay as they are.</summary>
+    /// <param name="moment">The moment, not before that of the last step; nothing happened at it.</param>
+    /// <param name="machine">Id of the machine.</param>
+    /// <returns>What was decided.</returns>
+    public IReadOnlyList<Decision> Look(DateTimeOffset moment, string machine)
+    {
+        running.Judge(batch);
+        Keep?.Invoke(batch.Judged);
+        var decisions = running.Look(batch, moment, machine);
+        batch.Begin();
+        return decisions;
     }
 
     /// <summary>Judges what was taken, watches the air, and does not step the machines: to come quickly to a place from which to go on.</summary>

@@ -37,7 +37,8 @@ public sealed partial class RunningCell
     /// <param name="plant">The version of its plant file in force.</param>
     /// <param name="start">The moment.</param>
     /// <param name="leastBetweenSteps">A machine at which nothing happened is stepped no sooner after its last step; zero: each round.</param>
-    public RunningCell(PlantVersion plant, DateTimeOffset start, TimeSpan leastBetweenSteps = default)
+    /// <param name="airPace">How often the air is judged, or null for what goes with that.</param>
+    public RunningCell(PlantVersion plant, DateTimeOffset start, TimeSpan leastBetweenSteps = default, AirPace? airPace = null)
     {
         ArgumentNullException.ThrowIfNull(plant);
         this.plant = plant;
@@ -51,7 +52,7 @@ public sealed partial class RunningCell
         states = [.. watches.Select(watch => watch.Begin(start) with { Threshold = threshold })];
         indexOfMachine = cell.Machines.Select((machine, index) => (machine.Id, index)).ToDictionary(StringComparer.Ordinal);
         pace = new StepPace(states.Length, leastBetweenSteps);
-        air = new AirWatch(cell, AirPace.For(leastBetweenSteps));
+        air = new AirWatch(cell, airPace ?? AirPace.For(leastBetweenSteps));
         decided = new (MachineState, IReadOnlyList<Decision>)[watches.Length];
         doors = [.. cell.Sensors.Select(sensor => sensor is { Place: SensorPlace.Door, Quantity: SensorQuantity.Contact })];
         worthKeeping = new bool[states.Length];
@@ -168,27 +169,41 @@ public sealed partial class RunningCell
     }
 
     /// <summary>Follows the temperatures of every machine up to a moment and takes in what happened; outlooks stay as they are.</summary>
-    internal void Follow(LoopBatch batch, DateTimeOffset moment)
+    internal IReadOnlyList<Decision> Follow(LoopBatch batch, DateTimeOffset moment)
     {
         TakeReadings(batch);
-        trust.TakeAlerts();
+        List<Decision> decisions = [.. trust.TakeAlerts()];
         foreach (var happened in batch.Work.Select(work => work.Happened))
         {
             events++;
             if (happened is DoorMoved door) MoveDoor(door);
-            if (happened is MachineEvent at && indexOfMachine.TryGetValue(at.Machine, out var here)) Follow(here, moment, at);
+            if (happened is MachineEvent at && indexOfMachine.TryGetValue(at.Machine, out var here)) Follow(here, moment, at, decisions);
         }
 
-        for (var i = 0; i < states.Length; i++) Follow(i, moment, null);
+        for (var i = 0; i < states.Length; i++) Follow(i, moment, null, decisions);
 
         if (pace.WantsSnapshotAt(moment))
         {
             Volatile.Write(ref snapshot, SnapshotAt(moment));
         }
+
+        return decisions;
     }
 
-    private void Follow(int index, DateTimeOffset moment, MachineEvent? happened) =>
-        states[index] = watches[index].Step(states[index], MomentOf(index, moment, happened) with { OnlyFollow = true }).State;
+    /// <summary>Makes the outlook of one machine at a moment at which nothing happened; the others stay as they are.</summary>
+    internal IReadOnlyList<Decision> Look(LoopBatch batch, DateTimeOffset moment, string machine)
+    {
+        TakeReadings(batch);
+        List<Decision> decisions = [.. trust.TakeAlerts()];
+        if (indexOfMachine.TryGetValue(machine, out var index)) StepOne(index, moment, null, decisions);
+        return decisions;
+    }
+
+    private void Follow(int index, DateTimeOffset moment, MachineEvent? happened, List<Decision> decisions)
+    {
+        (states[index], var decided) = watches[index].Step(states[index], MomentOf(index, moment, happened) with { OnlyFollow = true });
+        decisions.AddRange(decided);
+    }
 
     /// <summary>What each machine remembers now.</summary>
     internal IReadOnlyList<MachineState> Remembered() => [.. states];
@@ -289,7 +304,7 @@ public sealed partial class RunningCell
         Take(index, watches[index].Step(states[index], MomentOf(index, moment, happened)), happened, decisions);
 
     private MachineMoment MomentOf(int index, DateTimeOffset moment, MachineEvent? happened) => new(
-        moment, now.ClimateOf(states[index].Machine, moment) with { OriginCoolantCelsius = CoolantOfOrigin(happened, moment) }, happened);
+        moment, now.ClimateOf(states[index].Machine, moment) with { OriginCoolantCelsius = CoolantOfOrigin(happened, moment) }, happened, air.CourseOf(cell.Machines[index].Zone));
 
     private void Take(
         int index, (MachineState State, IReadOnlyList<Decision> Decisions) step, MachineEvent? happened, List<Decision> decisions)

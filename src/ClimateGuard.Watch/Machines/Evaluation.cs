@@ -31,6 +31,7 @@ internal sealed record Evaluation
         Surroundings = Around.Of(machine, state, state.At),
         WetFor = Around.WetLeft(state, state.At),
         Planned = planned ?? state.Job!.Planned,
+        AirCelsius = state.AirAhead?.After(state.At, state.Climate.AirCelsius) ?? [],
         Seed = SeedOf(machine, state.Job!),
     };
 

@@ -86,6 +86,9 @@ public sealed record MachineState
     /// <summary>The effect of each feature then, in µm.</summary>
     public IReadOnlyList<double> EvaluatedMicrometres { get; init; } = [];
 
+    /// <summary>How the air is expected to move; told anew with each moment, so it is not kept.</summary>
+    internal AirCourse? AirAhead { get; init; }
+
     /// <summary>The recent past.</summary>
     public Trace Trace { get; init; } = Trace.Empty;
 
@@ -106,6 +109,7 @@ public sealed record MachineState
         Timing = Timing with { Since = Timing.Since + by, MeasureDueSince = Timing.MeasureDueSince + by, HoldDueSince = Timing.HoldDueSince + by },
         Prospect = Prospect is null ? null : Prospect with { At = Prospect.At + by },
         EvaluatedAt = null,
+        AirAhead = null,
 
         // What was published says times of the old clock: the next step issues it anew.
         Outlook = Outlook is null ? null : Outlook with { IssuedAt = DateTimeOffset.MinValue },

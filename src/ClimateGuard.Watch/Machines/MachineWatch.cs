@@ -76,7 +76,7 @@ public sealed class MachineWatch
         ArgumentNullException.ThrowIfNull(state);
         var next = Advanced(state, moment.Time < state.At ? state.At : moment.Time);
         next = moment.Event is null ? next : JobEvents.Take(next, moment.Event);
-        next = TakeClimate(next, moment.Climate);
+        next = TakeClimate(next with { AirAhead = moment.AirAhead }, moment.Climate);
         next = TakeJobIntoModel(next);
         List<Decision> decisions = [];
         var (cause, evaluation) = (TimingCause.Tick, (Evaluation?)null);

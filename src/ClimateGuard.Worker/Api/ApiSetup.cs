@@ -30,6 +30,8 @@ internal static class ApiSetup
         EventsApi.Map(api);
         PermitsApi.Map(api);
         ResultsApi.Map(api);
+        DevicesApi.Map(api);
+        EvidenceApi.Map(api);
         ScoreApi.Map(api);
         LedgerApi.Map(api);
         ConfigApi.Map(api);

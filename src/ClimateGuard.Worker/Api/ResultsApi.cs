@@ -3,32 +3,46 @@ using System.Text;
 using System.Text.Json;
 using ClimateGuard.Edges.Files;
 using ClimateGuard.Edges.Json;
+using ClimateGuard.Evidence;
+using ClimateGuard.Plant;
 using ClimateGuard.Watch;
 using ClimateGuard.Worker.Hosting;
 using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Mvc;
 
 namespace ClimateGuard.Worker.Api;
 
 /// <summary>
-/// <c>POST /results</c>: inspection results as CSV, the whole file or nothing, and each file once. Its values are lines of the ledger, for the
-/// scoreboard; they score the overrides they belong to, once for each override.
+/// <c>POST /results</c>: inspection results as QIF or CSV, the whole file or nothing, and each file once. Its values are lines of the ledger, for
+/// scoreboard and evidence; they score the overrides they belong to, once for each override. With <c>preview=true</c> nothing is kept.
 /// </summary>
 internal static class ResultsApi
 {
+    private const int MostShown = 20;
+
     public static void Map(RouteGroupBuilder api) => api.MapPost("/results", TakeAsync)
-        .WithSummary("Inspection results as CSV, each file once; for the scoreboard, and scores the overrides they belong to.");
+        .WithMetadata(new RequestSizeLimitAttribute(InspectionFile.MostBytes))
+        .WithSummary("Inspection results as QIF 3.0 or CSV, each file once; device names a saved mapping, preview=true keeps nothing and says what would be kept.");
 
     // Two uploads of the same file at once must not both find that it is new.
     private static readonly SemaphoreSlim OneAtATime = new(1, 1);
 
-    private static async Task<Results<Ok<Taken>, ProblemHttpResult>> TakeAsync(
-        HttpRequest request, CellLoop loop, ILedgerStore ledger, WorkerPlan plan, CancellationToken cancellation)
+    private static async Task<Results<Ok<Taken>, Ok<Preview>, ProblemHttpResult>> TakeAsync(
+        HttpRequest request, string? device, bool? preview, CellLoop loop, ILedgerStore ledger, WorkerPlan plan, DeviceShelf shelf, CancellationToken cancellation)
     {
         var body = await Body.ReadAsync(request, cancellation);
+        var (mapping, problems) = device is null ? (null, []) : shelf.Read(device);
+        if (device is not null && mapping is null)
+        {
+            return Problem.BadRequest(problems.Count > 0
+                ? $"The mapping of the device cannot be read: {string.Join("; ", problems)}. Nothing was imported."
+                : $"No mapping of this device is saved; saved are: {string.Join(", ", shelf.Names())}. PUT /api/v1/results/devices/{{device}} saves one. Nothing was imported.");
+        }
+
         await OneAtATime.WaitAsync(cancellation);
         try
         {
-            return await KeepAsync(body, loop, ledger, plan, cancellation);
+            return await KeepAsync(body, mapping, preview == true, loop, ledger, plan, cancellation);
         }
         finally
         {
@@ -36,8 +50,8 @@ internal static class ResultsApi
         }
     }
 
-    private static async Task<Results<Ok<Taken>, ProblemHttpResult>> KeepAsync(
-        ReadOnlyMemory<byte> body, CellLoop loop, ILedgerStore ledger, WorkerPlan plan, CancellationToken cancellation)
+    private static async Task<Results<Ok<Taken>, Ok<Preview>, ProblemHttpResult>> KeepAsync(
+        ReadOnlyMemory<byte> body, DeviceMapping? mapping, bool preview, CellLoop loop, ILedgerStore ledger, WorkerPlan plan, CancellationToken cancellation)
     {
         var hash = Convert.ToHexStringLower(SHA256.HashData(body.Span));
         if (await CameBeforeAsync(hash, ledger, cancellation) is { } before)
@@ -45,11 +59,23 @@ internal static class ResultsApi
             return Problem.Conflict($"This file came in before, at {Rfc3339.Text(before)}. Nothing was imported.");
         }
 
-        var text = Encoding.UTF8.GetString(body.Span);
-        var (values, problems) = ResultsFileReader.Parse(text, loop.Snapshot.Cell);
-        if (problems.Count > 0)
+        var cell = loop.Snapshot.Cell;
+        var import = InspectionFile.Read(body, cell, mapping);
+        if (import.Problems.Count > 0)
         {
-            return Problem.BadRequest($"{string.Join("; ", problems)}. Nothing was imported.");
+            return Problem.BadRequest($"{string.Join("; ", import.Problems)}. Nothing was imported.");
+        }
+
+        var (values, unknown) = WithWork(import.Values, (await LedgerEvidence.ReadAsync(ledger, cell, cancellation)).Events);
+        if (preview)
+        {
+            return TypedResults.Ok(new Preview(import.Form, values.Count, import.NotMeasured, import.Notes, unknown, [.. values.Take(MostShown).Select(Shown)]));
+        }
+
+        // Who measured it on which machine is not guessed: a value that names no machine must follow from what was cut.
+        if (values.Any(value => value.Machine.Length == 0))
+        {
+            return Problem.BadRequest($"{string.Join("; ", unknown.Take(InspectionImport.MostProblems))}. Nothing was imported.");
         }
 
         var (overrides, scored) = await KeptAsync(ledger, cancellation);
@@ -61,8 +87,39 @@ internal static class ResultsApi
                 .. scores.Select(score => new LedgerLine(now, LedgerKinds.Score, score.Machine, Encoding.UTF8.GetString(PermitJson.ToUtf8(score)))),
             ],
             cancellation);
-        return TypedResults.Ok(new Taken(values.Count, scores.Length, scores.Count(score => score.Right)));
+        return TypedResults.Ok(new Taken(values.Count, scores.Length, scores.Count(score => score.Right)) { NotMeasured = import.NotMeasured, Notes = import.Notes, Unknown = unknown });
     }
+
+    // A file that does not say machine and operation (QIF) gets them from the one piece of work that fits.
+    private static (IReadOnlyList<InspectionValue> Values, IReadOnlyList<string> Unknown) WithWork(IReadOnlyList<InspectionValue> values, IReadOnlyList<CellEvent> events)
+    {
+        var genealogy = GenealogyRecord.Of(events);
+        var unknown = new List<string>();
+        var said = new HashSet<string>(StringComparer.Ordinal);
+        InspectionValue[] known =
+        [
+            .. values.Select(value =>
+            {
+                var (step, why) = genealogy.StepOf(value);
+                if (why is not null && said.Add(why))
+                {
+                    unknown.Add(why);
+                }
+
+                return step is not null && value.Machine.Length == 0 ? value with { Machine = step.Machine, Operation = step.Operation } : value;
+            }),
+        ];
+        foreach (var device in values.Where(value => value.Compensation == DeviceCompensation.Unknown).Select(value => value.Device).Distinct(StringComparer.Ordinal))
+        {
+            unknown.Add($"device {(device.Length > 0 ? device : "without a name")}: what it does about temperature is not known");
+        }
+
+        return (known, unknown);
+    }
+
+    private static ShownValue Shown(InspectionValue value) => new(
+        value.Serial, value.Part, value.Operation, value.Machine, value.Feature.Id, value.Hole, value.DeviationMicrometres, value.DxMicrometres, value.DyMicrometres, value.MeasuredAt,
+        value.Device, CompensationWords.Word(value.Compensation), value.InTolerance, value.Line);
 
     private static async Task<DateTimeOffset?> CameBeforeAsync(string hash, ILedgerStore ledger, CancellationToken cancellation)
     {
@@ -113,5 +170,20 @@ internal static class ResultsApi
     private static string Text(JsonDocument content, string name) => content.RootElement.GetProperty(name).GetString() ?? "";
 
     /// <summary>What was taken in.</summary>
-    internal sealed record Taken(int Values, int OverridesScored, int OverridesRight);
+    internal sealed record Taken(int Values, int OverridesScored, int OverridesRight)
+    {
+        public int NotMeasured { get; init; }
+
+        public IReadOnlyList<string> Notes { get; init; } = [];
+
+        public IReadOnlyList<string> Unknown { get; init; } = [];
+    }
+
+    /// <summary>What would be taken in; nothing was kept.</summary>
+    internal sealed record Preview(string Form, int Values, int NotMeasured, IReadOnlyList<string> Notes, IReadOnlyList<string> Unknown, IReadOnlyList<ShownValue> First);
+
+    /// <summary>One value as it was understood.</summary>
+    internal sealed record ShownValue(
+        string Serial, string Part, string Operation, string Machine, string Feature, int? Hole, double DeviationUm, double? DxUm, double? DyUm, DateTimeOffset? MeasuredAt, string Device,
+        string Compensation, bool InTolerance, int Line);
 }

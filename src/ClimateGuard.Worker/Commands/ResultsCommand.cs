@@ -6,16 +6,20 @@ namespace ClimateGuard.Worker.Commands;
 /// <summary><c>climateguard results</c>: hands a file of inspection results to the running worker, which alone writes the ledger.</summary>
 internal static class ResultsCommand
 {
-    private static readonly Option<string> File = new("--file") { Description = "The inspection results as CSV.", HelpName = "FILE", Required = true };
+    private static readonly Option<string> File = new("--file") { Description = "The inspection results, QIF 3.0 or CSV.", HelpName = "FILE", Required = true };
 
     private static readonly Option<string?> Url = new("--url") { Description = "The address of the worker (default: the first of Http:Urls in the settings).", HelpName = "URL" };
+
+    private static readonly Option<string?> Device = new("--device") { Description = "The device whose saved mapping reads the file.", HelpName = "DEVICE" };
+
+    private static readonly Option<bool> Preview = new("--preview") { Description = "Say what would be taken in, as JSON, and keep nothing." };
 
     public static Command Create()
     {
         var command = new Command("results", "Hands inspection results to the running worker: the whole file or nothing, and each file once. They stand in the ledger and in "
             + "the score.\n\nExample: climateguard results --file results.csv")
         {
-            File, Url, CommandLine.SettingsFile,
+            File, Url, Device, Preview, CommandLine.SettingsFile,
         };
         command.SetAction((parsed, cancellation) => RunAsync(parsed, cancellation));
         return command;
@@ -36,8 +40,9 @@ internal static class ResultsCommand
 
         try
         {
-            var (taken, text) = await ResultsUpload.SendAsync(worker, file, cancellation);
-            return Say(parsed.GetValue(CommandLine.Json), file, taken, text);
+            var preview = parsed.GetValue(Preview);
+            var (taken, text) = await ResultsUpload.SendAsync(worker, file, cancellation, parsed.GetValue(Device), preview);
+            return Say(preview || parsed.GetValue(CommandLine.Json), file, taken, text);
         }
         catch (Exception failure) when (failure is HttpRequestException or IOException or TaskCanceledException && !cancellation.IsCancellationRequested)
         {

@@ -1,3 +1,4 @@
+using System.Threading.Channels;
 using ClimateGuard.Plant;
 using ClimateGuard.Simulator;
 using ClimateGuard.Watch;
@@ -15,6 +16,9 @@ internal sealed class LivedPast(VirtualCell world, PlantVersion plant, CellLoopP
     private static readonly TimeSpan Minute = TimeSpan.FromMinutes(1);
     private static readonly TimeSpan BetweenSteps = TimeSpan.FromMinutes(10);
     private static readonly TimeSpan LastHour = TimeSpan.FromHours(1);
+
+    // Six hours of the cell.
+    private const int MostAhead = 2160;
 
     private readonly long[] saidAt = new long[world.Description.Sensors.Count];
     private readonly List<TrustedReading> readings = [];
@@ -37,36 +41,66 @@ internal sealed class LivedPast(VirtualCell world, PlantVersion plant, CellLoopP
         loop.GoOn(remembered, earlier);
         earlier = loop;
         var (lastStep, lastDay) = (world.Now, world.Now);
-        while (world.Now + Step <= until)
+        using var ending = CancellationTokenSource.CreateLinkedTokenSource(cancellation);
+        var said = Channel.CreateBounded<Stretch>(MostAhead);
+        var telling = Task.Run(() => TellAsync(until, said.Writer, ending.Token), CancellationToken.None);
+        try
         {
-            Advance(loop);
-            if (world.Now - lastStep >= betweenSteps) Decide(loop, lastStep = world.Now, null);
-            if (world.Now - lastDay < TimeSpan.FromDays(1)) continue;
-            lastDay = world.Now;
-            await CommitAsync([], cancellation);
-            day(lastDay);
+            await foreach (var stretch in said.Reader.ReadAllAsync(cancellation))
+            {
+                Take(loop, stretch);
+                if (stretch.Moment - lastStep >= betweenSteps) Decide(loop, lastStep = stretch.Moment, null);
+                if (stretch.Moment - lastDay < TimeSpan.FromDays(1)) continue;
+                lastDay = stretch.Moment;
+                await CommitAsync([], cancellation);
+                day(lastDay);
+            }
+        }
+        finally
+        {
+            await ending.CancelAsync();
+            await telling;
         }
 
         await CommitAsync([.. loop.Remembered().Select(ports.Checkpoint)], cancellation);
     }
 
-    private void Advance(EventTimeLoop loop)
+    /// <summary>The cell lives on a core of its own, some hours ahead of who judges what it says.</summary>
+    private async Task TellAsync(DateTimeOffset until, ChannelWriter<Stretch> told, CancellationToken ending)
     {
-        var moment = world.Now + Step;
-        var happened = new List<CellEvent>();
+        try
+        {
+            while (world.Now + Step <= until) await told.WriteAsync(Next(), ending);
+            told.Complete();
+        }
+        catch (Exception failure)
+        {
+            told.Complete(failure);
+        }
+    }
+
+    private Stretch Next()
+    {
+        var stretch = new Stretch(world.Now + Step, [], []);
         world.Advance(
-            moment,
+            stretch.Moment,
             reading =>
             {
                 if (reading.EpochMilliseconds - saidAt[reading.Sensor] < 55_000) return;
                 saidAt[reading.Sensor] = reading.EpochMilliseconds;
-                loop.Take(reading, live: true);
+                stretch.Readings.Add(reading);
             },
-            happened.Add);
-        foreach (var one in happened)
+            stretch.Events.Add);
+        return stretch;
+    }
+
+    private void Take(EventTimeLoop loop, Stretch stretch)
+    {
+        foreach (var reading in stretch.Readings) loop.Take(reading, live: true);
+        foreach (var one in stretch.Events)
         {
             lines.Add(ports.EventLine(one));
-            Decide(loop, moment, one);
+            Decide(loop, stretch.Moment, one);
         }
     }
 
@@ -80,4 +114,7 @@ internal sealed class LivedPast(VirtualCell world, PlantVersion plant, CellLoopP
         readings.Clear();
         lines.Clear();
     }
+
+    /// <summary>What the cell said in one step.</summary>
+    private sealed record Stretch(DateTimeOffset Moment, List<Reading> Readings, List<CellEvent> Events);
 }

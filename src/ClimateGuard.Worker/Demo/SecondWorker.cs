@@ -42,7 +42,7 @@ internal sealed class SecondWorker(DemoDesk desk, SqliteLedger ledger, FastClock
                 return;
             }
 
-            lease.NoteRefusal(Name, DateTimeOffset.UtcNow);
+            if (desk.SecondWorker is null) lease.NoteRefusal(Name, DateTimeOffset.UtcNow);
             desk.SecondWorker = $"The test instance asked for the lease of the cell and was refused: {answer.Holder} decides. The ledger says so.";
         }
         catch (StoreUnavailableException unavailable)

@@ -75,6 +75,8 @@ internal static class Composition
         services.AddSingleton(provider => new CellLoop(
             plan.Plant, Ports(provider), Pace(plan), plan.CellTime));
         services.AddSingleton<ScoreBook>();
+        services.AddSingleton<EvidenceBook>();
+        services.AddSingleton<DeviceShelf>();
         services.AddSingleton<CellLease>();
         services.AddSingleton<FindingDesk>();
         services.AddHostedService<PlantFileWatch>();

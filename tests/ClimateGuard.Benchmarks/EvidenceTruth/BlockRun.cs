@@ -56,14 +56,8 @@ internal sealed class BlockRun
     private void Step(DateTimeOffset moment, CellEvent? happened)
     {
         last = moment > last ? moment : last;
-        if (happened is CutMoved { Started: true })
-        {
-            // As the replay of evidence does: an outlook just before a cut, which is what was predicted of it.
-            loop.Step(last, null);
-            observer.Take(last, null, loop.Remembered(), loop.Snapshot.Sensors);
-        }
-
-        loop.Follow(last, happened);
+        // No verdict rests on an answer or on the prediction frozen before a cut, and both cost more than all the rest: they are left out here.
+        loop.Follow(last, happened is PermitRequested ? null : happened);
         observer.Take(last, happened, loop.Remembered(), loop.Snapshot.Sensors);
     }
 }

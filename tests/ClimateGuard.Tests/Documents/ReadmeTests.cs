@@ -39,10 +39,13 @@ public sealed partial class ReadmeTests
     public void Every_payload_of_the_readme_is_read()
     {
         var text = File.ReadAllText(Repository.PathOf("README.md"));
+        text = text[text.IndexOf("| topic | payload |", StringComparison.Ordinal)..];
         var job = Payload(text, "{\"serial\"");
+        var offset = Payload(text, "{\"by\"");
         var measurements = Regex.Matches(text, "`(\\{\"kind\"[^`]*)`").Select(match => match.Groups[1].Value).ToArray();
 
         Assert.Null(EventDecoder.Decode(EventTypes.Job, "M3", System.Text.Encoding.UTF8.GetBytes(job), Some.Morning).Reason);
+        Assert.Null(EventDecoder.Decode(EventTypes.OffsetSet, "M3", System.Text.Encoding.UTF8.GetBytes(offset), Some.Morning).Reason);
         Assert.Equal(3, measurements.Length);
         Assert.All(measurements, payload =>
             Assert.Null(EventDecoder.Decode(EventTypes.Measurement, "M3", System.Text.Encoding.UTF8.GetBytes(payload), Some.Morning).Reason));

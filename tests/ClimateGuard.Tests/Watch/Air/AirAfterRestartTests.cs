@@ -35,6 +35,10 @@ public sealed class AirAfterRestartTests : IDisposable
             [.. Lines(LedgerKinds.Finding).Select(FindingLines.Finding).OfType<FindingCase>()],
             [.. Lines(LedgerKinds.Excursion).Select(FindingLines.Excursion).OfType<ZoneExcursion>()],
             []);
+        next.Restore(
+            [.. Lines(LedgerKinds.Finding).Select(FindingLines.Finding).OfType<FindingCase>()],
+            [.. Lines(LedgerKinds.Excursion).Select(FindingLines.Excursion).OfType<ZoneExcursion>()],
+            []);
         Assert.Equal(first.Snapshot.Findings.Select(finding => finding.Id), next.Snapshot.Findings.Select(finding => finding.Id));
         next.Pass(world.Now, [], []);
         Assert.Null(next.Snapshot.JudgedAt);

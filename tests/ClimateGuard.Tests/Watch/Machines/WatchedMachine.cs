@@ -31,6 +31,8 @@ internal sealed class WatchedMachine
 
     public double Hall { get; set; } = double.NaN;
 
+    public AirCourse? AirAhead { get; set; }
+
     public Outlook Outlook => State.Outlook!;
 
     public IEnumerable<Alert> Alerts => Decisions.OfType<AlertRaised>().Select(raised => raised.Alert);
@@ -78,7 +80,7 @@ internal sealed class WatchedMachine
             AirMissingBecause = double.IsNaN(Air) ? "air/a1 is silent for 7 min" : null,
             CoolantMissingBecause = double.IsNaN(Coolant) ? "m1/coolant is silent for 4 min" : null,
         };
-        var (state, decisions) = watch.Step(State, new MachineMoment(Now, climate, happened));
+        var (state, decisions) = watch.Step(State, new MachineMoment(Now, climate, happened, AirAhead));
         State = state;
         Decisions.AddRange(decisions);
         return this;

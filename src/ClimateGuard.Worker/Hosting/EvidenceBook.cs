@@ -1,0 +1,98 @@
+using ClimateGuard.Edges.Board;
+using ClimateGuard.Edges.Files;
+using ClimateGuard.Edges.Json;
+using ClimateGuard.Evidence;
+using ClimateGuard.Plant;
+using ClimateGuard.Watch;
+
+namespace ClimateGuard.Worker.Hosting;
+
+/// <summary>Evidence of the running worker: what ledger and history hold, through the replay of the pipeline, kept until something new came in.</summary>
+/// <remarks>Safe across threads; one question at a time, so that ten open pages replay the history once.</remarks>
+internal sealed class EvidenceBook(CellLoop loop, ILedgerStore ledger, IReadingStore readings) : IDisposable
+{
+    /// <summary>How long before the first cut the replay begins: structures remember days.</summary>
+    public static readonly TimeSpan LeadIn = TimeSpan.FromDays(3);
+
+    /// <summary>How far back from the last cut of an inspected part the evidence reaches; longer spans are for the verb.</summary>
+    public static readonly TimeSpan Longest = TimeSpan.FromDays(31);
+
+    private static readonly SensorPlace[] Used =
+    [
+        SensorPlace.Air, SensorPlace.Coolant, SensorPlace.Dielectric, SensorPlace.Part, SensorPlace.Scale, SensorPlace.Structure, SensorPlace.Storage, SensorPlace.Hall,
+    ];
+
+    private readonly SemaphoreSlim gate = new(1, 1);
+    private (string Version, string Results, int Events, BoardData Data)? kept;
+
+    public void Dispose() => gate.Dispose();
+
+    /// <summary>The evidence of everything that was inspected; null when nothing was, or nothing of it was cut here.</summary>
+    /// <exception cref="StoreUnavailableException">The history or the ledger cannot be read.</exception>
+    public async Task<BoardData?> NowAsync(CancellationToken cancellation)
+    {
+        await gate.WaitAsync(cancellation);
+        try
+        {
+            var snapshot = loop.Snapshot;
+            var held = await LedgerEvidence.ReadAsync(ledger, snapshot.Cell, cancellation);
+            if (kept is { } known && known.Version == snapshot.ConfigVersion && known.Results == held.ResultsHead && known.Events == held.Events.Count)
+            {
+                return known.Data;
+            }
+
+            if (held.Values.Count == 0 || await RunAsync(snapshot, held, cancellation) is not { } data)
+            {
+                return null;
+            }
+
+            kept = (snapshot.ConfigVersion, held.ResultsHead, held.Events.Count, data);
+            return data;
+        }
+        finally
+        {
+            gate.Release();
+        }
+    }
+
+    private async Task<BoardData?> RunAsync(CellSnapshot snapshot, LedgerEvidence held, CancellationToken cancellation)
+    {
+        var genealogy = GenealogyRecord.Of(held.Events);
+        WorkStep[] steps = [.. held.Values.Select(value => genealogy.StepOf(value).Step).OfType<WorkStep>().Distinct()];
+        if (steps.Length == 0)
+        {
+            return null;
+        }
+
+        var to = steps.Max(step => step.End ?? step.Window()?.End ?? step.Begin.AddHours(8));
+        var first = steps.Min(step => step.Begin);
+        var from = (first > to - Longest ? first : to - Longest) - LeadIn;
+        var folder = Directory.CreateTempSubdirectory("climateguard-board-");
+        try
+        {
+            var (rows, lines) = (Path.Combine(folder.FullName, "readings.csv.gz"), Path.Combine(folder.FullName, "events.jsonl"));
+            await new ReadingsExport { Path = rows, Sensors = [.. snapshot.Cell.Sensors.Where(sensor => Used.Contains(sensor.Place))], From = from, To = to.AddMinutes(1) }.WriteAsync(readings, cancellation);
+            await WriteAsync(lines, held.Events.Where(happened => happened.Time >= from && happened.Time <= to.AddMinutes(1)), cancellation);
+            return await EvidenceRun.RunAsync(
+                new EvidenceFiles
+                {
+                    Cell = snapshot.Cell, ConfigVersion = snapshot.ConfigVersion, Readings = rows, Events = lines, Values = held.Values, ResultsSha256 = held.ResultsHead, Frozen = held.Frozen,
+                },
+                null, cancellation);
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
+    }
+
+    private static async Task WriteAsync(string file, IEnumerable<CellEvent> events, CancellationToken cancellation)
+    {
+        await using var stream = File.Create(file);
+        foreach (var happened in events)
+        {
+            await stream.WriteAsync(EventJson.ToUtf8(happened), cancellation);
+            stream.WriteByte((byte)'\n');
+        }
+    }
+}
