@@ -66,6 +66,9 @@ public sealed partial class RunningCell
     /// <summary>Step the machines on all processors, for a replay that has them to itself.</summary>
     internal bool SideBySide { get; init; }
 
+    /// <summary>Zones and air handlers are watched for causes; what is asked of the parts alone does not need it.</summary>
+    internal bool WatchesAir { get; init; } = true;
+
     /// <summary>Goes on with what the machines remembered; machines without a memory, and what no longer fits the plant file, begin anew.</summary>
     internal void Restore(IEnumerable<MachineState> remembered)
     {
@@ -152,13 +155,54 @@ public sealed partial class RunningCell
         }
 
         StepDue(moment, decisions);
-        air.Pass(moment, states, decisions);
+        if (WatchesAir)
+        {
+            air.Pass(moment, states, decisions);
+        }
+
         if (batch.Work.Count > 0 || pace.WantsSnapshotAt(moment))
         {
             Volatile.Write(ref snapshot, SnapshotAt(moment));
         }
 
         return decisions;
+    }
+
+    /// <summary>Follows the temperatures of every machine up to a moment and takes in what happened; outlooks stay as they are.</summary>
+    internal IReadOnlyList<Decision> Follow(LoopBatch batch, DateTimeOffset moment)
+    {
+        TakeReadings(batch);
+        List<Decision> decisions = [.. trust.TakeAlerts()];
+        foreach (var happened in batch.Work.Select(work => work.Happened))
+        {
+            events++;
+            if (happened is DoorMoved door) MoveDoor(door);
+            if (happened is MachineEvent at && indexOfMachine.TryGetValue(at.Machine, out var here)) Follow(here, moment, at, decisions);
+        }
+
+        for (var i = 0; i < states.Length; i++) Follow(i, moment, null, decisions);
+
+        if (pace.WantsSnapshotAt(moment))
+        {
+            Volatile.Write(ref snapshot, SnapshotAt(moment));
+        }
+
+        return decisions;
+    }
+
+    /// <summary>Makes the outlook of one machine at a moment at which nothing happened; the others stay as they are.</summary>
+    internal IReadOnlyList<Decision> Look(LoopBatch batch, DateTimeOffset moment, string machine)
+    {
+        TakeReadings(batch);
+        List<Decision> decisions = [.. trust.TakeAlerts()];
+        if (indexOfMachine.TryGetValue(machine, out var index)) StepOne(index, moment, null, decisions);
+        return decisions;
+    }
+
+    private void Follow(int index, DateTimeOffset moment, MachineEvent? happened, List<Decision> decisions)
+    {
+        (states[index], var decided) = watches[index].Step(states[index], MomentOf(index, moment, happened) with { OnlyFollow = true });
+        decisions.AddRange(decided);
     }
 
     /// <summary>What each machine remembers now.</summary>
@@ -173,7 +217,7 @@ public sealed partial class RunningCell
                 MoveDoor(new DoorMoved(reading.Time, cell.Sensors[reading.Raw.Sensor].Id, Open: reading.Value > 0.5));
             }
 
-            if (reading.Trust != Trust.Quarantined)
+            if (reading.Trust != Trust.Quarantined && WatchesAir)
             {
                 air.Take(reading);
             }

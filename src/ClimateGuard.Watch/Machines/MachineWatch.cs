@@ -86,6 +86,11 @@ public sealed class MachineWatch
         }
 
         next = Expire(next, decisions);
+        if (moment.OnlyFollow)
+        {
+            return (next, decisions);
+        }
+
         var (renewed, issued) = outlooks.Renew(next, ModelOf(next), cause, evaluation);
         decisions.AddRange(issued);
         return (PermitLife.Revoked(renewed, decisions), decisions);
