@@ -38,6 +38,7 @@ internal static class ApiSetup
         AlarmFiguresApi.Map(api);
         FindingsApi.Map(api);
         ExcursionsApi.Map(api);
+        ForecastApi.Map(api);
         HealthApi.Map(app);
         MetricsApi.Map(app);
     }
