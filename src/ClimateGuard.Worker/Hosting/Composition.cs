@@ -77,6 +77,7 @@ internal static class Composition
         services.AddSingleton<ScoreBook>();
         services.AddSingleton<EvidenceBook>();
         services.AddSingleton<DeviceShelf>();
+        services.AddSingleton<ResultsDesk>();
         services.AddSingleton<CellLease>();
         services.AddSingleton<FindingDesk>();
         services.AddHostedService<PlantFileWatch>();
