@@ -103,7 +103,7 @@ internal static class EvidenceTruthTable
         to.WriteLine("| truly thermal and worth asking, below level 3, because | features |");
         to.WriteLine("| --- | --- |");
         foreach (var group in all.Where(one => one.Level < VerdictLevel.Contributed && one.TrulyThermal && one.WorthAsking && one.Case.Length == 0)
-            .GroupBy(one => one.Said.Verdict.Caps.FirstOrDefault() ?? one.Said.Verdict.Reasons.LastOrDefault() ?? "").OrderByDescending(group => group.Count()).Take(20))
+            .GroupBy(one => one.Said.Verdict is { Caps: [var cap, ..] } ? cap : one.Said.Verdict.Reasons is [.., var reason] ? reason : "").OrderByDescending(group => group.Count()).Take(20))
         {
             to.WriteLine($"| {group.Key} | {group.Count()} |");
         }
