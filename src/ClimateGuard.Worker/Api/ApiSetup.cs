@@ -39,6 +39,7 @@ internal static class ApiSetup
         FindingsApi.Map(api);
         ExcursionsApi.Map(api);
         ForecastApi.Map(api);
+        RoomApi.Map(api);
         HealthApi.Map(app);
         MetricsApi.Map(app);
     }
