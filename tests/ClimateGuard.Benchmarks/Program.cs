@@ -2,6 +2,7 @@ using System.Globalization;
 using BenchmarkDotNet.Running;
 using ClimateGuard.Benchmarks.BigCell;
 using ClimateGuard.Benchmarks.Diagnosing;
+using ClimateGuard.Benchmarks.EvidenceSpeed;
 using ClimateGuard.Benchmarks.EvidenceTruth;
 using ClimateGuard.Benchmarks.Forecasting;
 using ClimateGuard.Benchmarks.HistoryYear;
@@ -55,6 +56,9 @@ switch (args)
         return;
     case ["truth", ..]:
         await TruthBench.RunAsync(args);
+        return;
+    case ["evidence-speed", ..]:
+        await EvidenceSpeedBench.RunAsync(args);
         return;
     case ["evidence-truth", ..]:
         EvidenceTruthBench.Run(args);

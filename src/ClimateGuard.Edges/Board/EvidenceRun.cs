@@ -29,7 +29,7 @@ public static class EvidenceRun
         {
             last = moment;
             proceedings.Take(decisions);
-            observer.Take(moment, happened, loop.Remembered(), loop.Snapshot.Sensors);
+            observer.Take(moment, happened, loop.Remembered(), () => loop.SensorsAt(moment));
         }, cancellation);
         using var digest = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         var genealogy = GenealogyRecord.Of(EventsFile.Read(files.Events, digest));

@@ -139,7 +139,8 @@ public sealed class ReplayRun : IDisposable
         if (happened is CutMoved { Started: true } cut)
         {
             // What was predicted of the cut is the outlook that stood before it.
-            question.Seen?.Invoke(moment, null, loop.Look(moment, cut.Machine), loop);
+            loop.LookBack(moment, cut.Machine);
+            question.Seen?.Invoke(moment, null, [], loop);
         }
 
         question.Seen?.Invoke(moment, happened, loop.Follow(moment, happened), loop);

@@ -69,7 +69,7 @@ public sealed class EventTimeLoop
         return decisions;
     }
 
-    /// <summary>Judges what was taken, takes in what happened and follows the temperatures of every machine; outlooks stay as they are.</summary>
+    /// <summary>Judges what was taken, takes in what happened and follows the temperatures of every machine; outlooks and the snapshot stay as they are.</summary>
     /// <remarks>For who wants to know what parts were exposed to: an outlook costs a thousand times as much as the step of a temperature.</remarks>
     /// <param name="moment">The moment, not before that of the last step.</param>
     /// <param name="happened">What happened at that moment, or null.</param>
@@ -88,18 +88,20 @@ public sealed class EventTimeLoop
         return decisions;
     }
 
-    /// <summary>Judges what was taken and makes the outlook of one machine; the others stay as they are.</summary>
+    /// <summary>Judges what was taken and makes the outlook of one machine for who looks back on its cut; the others stay as they are.</summary>
     /// <param name="moment">The moment, not before that of the last step; nothing happened at it.</param>
     /// <param name="machine">Id of the machine.</param>
-    /// <returns>What was decided.</returns>
-    public IReadOnlyList<Decision> Look(DateTimeOffset moment, string machine)
+    public void LookBack(DateTimeOffset moment, string machine)
     {
         running.Judge(batch);
         Keep?.Invoke(batch.Judged);
-        var decisions = running.Look(batch, moment, machine);
+        running.LookBack(batch, moment, machine);
         batch.Begin();
-        return decisions;
     }
+
+    /// <summary>Each sensor at a moment, in the order of the plant file.</summary>
+    /// <param name="moment">The moment.</param>
+    public IReadOnlyList<SensorSnapshot> SensorsAt(DateTimeOffset moment) => running.SensorsAt(moment);
 
     /// <summary>Judges what was taken, watches the air, and does not step the machines: to come quickly to a place from which to go on.</summary>
     /// <param name="moment">The moment, not before that of the last step.</param>

@@ -181,23 +181,21 @@ public sealed partial class RunningCell
         }
 
         for (var i = 0; i < states.Length; i++) Follow(i, moment, null, decisions);
-
-        if (pace.WantsSnapshotAt(moment))
-        {
-            Volatile.Write(ref snapshot, SnapshotAt(moment));
-        }
-
         return decisions;
     }
 
-    /// <summary>Makes the outlook of one machine at a moment at which nothing happened; the others stay as they are.</summary>
-    internal IReadOnlyList<Decision> Look(LoopBatch batch, DateTimeOffset moment, string machine)
+    /// <summary>Follows one machine up to a moment and makes its outlook; the others stay as they are.</summary>
+    internal void LookBack(LoopBatch batch, DateTimeOffset moment, string machine)
     {
         TakeReadings(batch);
-        List<Decision> decisions = [.. trust.TakeAlerts()];
-        if (indexOfMachine.TryGetValue(machine, out var index)) StepOne(index, moment, null, decisions);
-        return decisions;
+        trust.TakeAlerts();
+        if (!indexOfMachine.TryGetValue(machine, out var index)) return;
+        Follow(index, moment, null, []);
+        states[index] = watches[index].LookBack(states[index]);
     }
+
+    /// <summary>Each sensor at a moment.</summary>
+    internal IReadOnlyList<SensorSnapshot> SensorsAt(DateTimeOffset moment) => now.SensorsAt(moment);
 
     private void Follow(int index, DateTimeOffset moment, MachineEvent? happened, List<Decision> decisions)
     {

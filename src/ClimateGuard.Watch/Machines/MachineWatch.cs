@@ -96,6 +96,9 @@ public sealed class MachineWatch
         return (PermitLife.Revoked(renewed, decisions), decisions);
     }
 
+    /// <summary>The state with an outlook of this moment for who looks back on a cut that now begins; nothing is decided by it.</summary>
+    internal MachineState LookBack(MachineState state) => outlooks.LookBack(state, ModelOf(state));
+
     private (MachineState State, TimingCause Cause, Evaluation? Evaluation) TakeEvent(MachineState state, MachineEvent happened, List<Decision> decisions)
     {
         switch (happened)
