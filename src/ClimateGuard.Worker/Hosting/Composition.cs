@@ -76,6 +76,7 @@ internal static class Composition
             plan.Plant, Ports(provider), Pace(plan), plan.CellTime));
         services.AddSingleton<ScoreBook>();
         services.AddSingleton<EvidenceBook>();
+        services.AddSingleton<RoomBook>();
         services.AddSingleton<DeviceShelf>();
         services.AddSingleton<ResultsDesk>();
         services.AddSingleton<CellLease>();
