@@ -48,20 +48,23 @@ public sealed class EvidencePageTests
     }
 
     [Fact]
-    public async Task On_the_friday_of_the_week_the_page_explains_the_disc_that_was_cut_under_an_override()
+    public async Task On_the_friday_of_the_week_the_page_shows_the_disc_that_was_cut_under_an_override_and_no_feature_is_ready_for_sampling()
     {
         await using var browser = await ShopBrowser.StartAsync();
         await using var demo = new WorkerProcess();
         demo.StartDemo(15, "--story", "week", "--history", "none", "--from", "2026-07-10T13:54");
-        await demo.UntilReadyAsync(240);
+        await demo.UntilReadyAsync(400);
         await demo.UntilLogAsync("values taken, 1 overrides scored");
 
         var page = await browser.OpenAsync(new Uri(demo.Address, "/evidence"), 1280, 1000);
-        await page.Locator(".quality-summary").WaitForAsync(new() { Timeout = 240_000 });
+        await page.Locator(".quality-summary").WaitForAsync(new() { Timeout = 400_000 });
         await ShopBrowser.PictureAsync(page, "evidence-list.png");
         await page.ClickAsync("a:text('FD-1100-0442')");
         await page.Locator("article.verdict").WaitForAsync(new() { Timeout = 60_000 });
-        Assert.InRange(int.Parse((await page.Locator("article.verdict").GetAttributeAsync("data-level"))!, CultureInfo.InvariantCulture), 3, 5);
+        var told = (await demo.GetAsync("/api/v1/evidence")).GetProperty("features").EnumerateArray().Single(one => one.GetProperty("serial").GetString() == "FD-1100-0442");
+        Assert.Equal(told.GetProperty("level").GetInt32().ToString(CultureInfo.InvariantCulture), await page.Locator("article.verdict").GetAttributeAsync("data-level"));
+        await page.GetByText(told.GetProperty("verdict").GetString()!).First.WaitForAsync();
+        await page.GetByText("Would have been in tolerance at zero thermal effect").WaitForAsync();
         await page.GetByText("scale measured").First.WaitForAsync();
         await ShopBrowser.PictureAsync(page, "evidence-part.png", wholePage: true);
         var telephone = await browser.OpenAsync(new Uri(page.Url), 420, 900);
