@@ -20,7 +20,7 @@ internal static class SecondLook
             NotValidBecause = validity?.NotValidBecause ?? $"machine {step.Machine} is not in the plant file",
             // A trend inside of one part was made within minutes: neither shift nor operator nor batch changed meanwhile.
             Confounder = trend ? null : group?.CannotBeToldFrom,
-            CompetingChanges = Changes(one, all),
+            CompetingChanges = [.. Changes(one, all), .. Differences(one, group)],
             IndependentEvidence = [.. Independent(all, one, group)],
         };
         return one with { Case = given, Verdict = VerdictLadder.Judge(given), Containment = Contained(one, all, cuts, spread) };
@@ -42,6 +42,18 @@ internal static class SecondLook
         Look("tool", Joined(past.Tools), Joined(step.Tools));
         Look("batch", past.Batch, step.Batch);
         return [.. found];
+    }
+
+    // A label whose parts differ from the others the way this one deviates, by a fifth of its deviation or more, is another cause that is there.
+    private static IEnumerable<string> Differences(FeatureEvidence one, GroupEvidence? group)
+    {
+        if (group?.Points.FirstOrDefault(point => point.Serial == one.Serial && point.At == (one.Inspected.Step.Window(one.Inspected.Feature.Id)?.Start ?? one.Inspected.Step.Begin)) is not { } point) yield break;
+        foreach (var difference in group.Differences)
+        {
+            if (!point.Labels.TryGetValue(difference.Name, out var label) || !difference.MeanRest.TryGetValue(label, out var mean)) continue;
+            if (mean * point.Measured > 0 && Math.Abs(mean) >= VerdictLadder.LeastShare * Math.Abs(point.Measured))
+                yield return FormattableString.Invariant($"{difference.Name} {label}: its parts differ from the others by {mean:+0.0;-0.0} µm without temperature (p = {difference.PValue:0.####})");
+        }
     }
 
     private static string? Joined(IReadOnlyList<string> tools) => tools.Count == 0 ? null : string.Join(", ", tools);

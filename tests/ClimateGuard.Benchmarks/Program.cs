@@ -2,6 +2,8 @@ using System.Globalization;
 using BenchmarkDotNet.Running;
 using ClimateGuard.Benchmarks.BigCell;
 using ClimateGuard.Benchmarks.Diagnosing;
+using ClimateGuard.Benchmarks.EvidenceSpeed;
+using ClimateGuard.Benchmarks.EvidenceTruth;
 using ClimateGuard.Benchmarks.Forecasting;
 using ClimateGuard.Benchmarks.HistoryYear;
 using ClimateGuard.Benchmarks.InfluxAppend;
@@ -54,6 +56,12 @@ switch (args)
         return;
     case ["truth", ..]:
         await TruthBench.RunAsync(args);
+        return;
+    case ["evidence-speed", ..]:
+        await EvidenceSpeedBench.RunAsync(args);
+        return;
+    case ["evidence-truth", ..]:
+        EvidenceTruthBench.Run(args);
         return;
     default:
         BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);

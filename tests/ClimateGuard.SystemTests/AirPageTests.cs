@@ -59,7 +59,7 @@ public sealed class AirPageTests
     {
         await using var browser = await ShopBrowser.StartAsync();
         await using var demo = new WorkerProcess();
-        demo.StartDemo(30, "--story", "week", "--history", "none", "--from", "2026-07-07T17:00");
+        demo.StartDemo(30, "--story", "week", "--history", "none", "--from", "2026-07-07T17:00", "--seed", "1");
         await demo.UntilReadyAsync(LivedThrough);
         var page = await browser.OpenAsync(new Uri(demo.Address, "/air"), 1280, 1000);
         var block = page.Locator("article.finding").Filter(new() { HasText = "Control hunting" });

@@ -32,6 +32,12 @@ internal static class EvidenceGroupJson
         EvidenceJson.Number(writer, "rSquared", group.RSquared);
         EvidenceJson.Number(writer, "naiveRSquared", group.NaiveRSquared);
         Tests(writer, group);
+        Members(writer, group);
+        writer.WriteEndObject();
+    }
+
+    private static void Members(Utf8JsonWriter writer, GroupEvidence group)
+    {
         EvidenceJson.Array(writer, "confounders", group.Confounders, static (w, confounder) =>
         {
             w.WriteStartObject();
@@ -53,7 +59,6 @@ internal static class EvidenceGroupJson
             EvidenceJson.Number(w, "naiveAirK", point.NaiveAirKelvins);
             w.WriteEndObject();
         });
-        writer.WriteEndObject();
     }
 
     public static void Slope(Utf8JsonWriter writer, string name, SlopeTest slope)

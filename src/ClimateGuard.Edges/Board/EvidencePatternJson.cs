@@ -43,6 +43,11 @@ internal static class EvidencePatternJson
         }
 
         writer.WriteBoolean("holeTimesRecorded", pattern.TimesRecorded);
+        Holes(writer, pattern);
+        writer.WriteEndObject();
+    }
+
+    private static void Holes(Utf8JsonWriter writer, PatternEvidence pattern) =>
         EvidenceJson.Array(writer, "holes", pattern.Measured.Select((one, i) => (one, predicted: pattern.Predicted[i], at: pattern.CutAt[i])), static (w, hole) =>
         {
             w.WriteStartObject();
@@ -54,8 +59,6 @@ internal static class EvidencePatternJson
             EvidenceJson.Number(w, "predictedDyUm", hole.predicted.Dy);
             w.WriteEndObject();
         });
-        writer.WriteEndObject();
-    }
 
     internal static void Estimate(Utf8JsonWriter writer, string name, Estimate estimate)
     {

@@ -10,6 +10,9 @@ namespace ClimateGuard.Edges.Board;
 /// <summary>Evidence from stored readings, events and inspection results: the replay of the very pipeline, then the analysis.</summary>
 public static class EvidenceRun
 {
+    /// <summary>Over a longer span holds are not replayed minute by minute; what was predicted when each cut began is.</summary>
+    public static readonly TimeSpan OutlooksUpTo = TimeSpan.FromDays(35);
+
     /// <summary>Runs.</summary>
     /// <param name="files">What to rest on.</param>
     /// <param name="progress">Told what is done and how much of it, in [0, 1].</param>
@@ -26,7 +29,7 @@ public static class EvidenceRun
         {
             last = moment;
             proceedings.Take(decisions);
-            observer.Take(moment, happened, loop.Remembered(), loop.Snapshot.Sensors);
+            observer.Take(moment, happened, loop.Remembered(), () => loop.SensorsAt(moment));
         }, cancellation);
         using var digest = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         var genealogy = GenealogyRecord.Of(EventsFile.Read(files.Events, digest));
@@ -83,7 +86,7 @@ public static class EvidenceRun
                 new ReplayQuestion
                 {
                     Cell = files.Cell, ConfigVersion = files.ConfigVersion, Readings = files.Readings, Events = files.Events,
-                    Out = Path.Combine(folder.FullName, "replay.jsonl"), Progress = progress ?? ((_, _, _) => { }), Seen = seen,
+                    Out = Path.Combine(folder.FullName, "replay.jsonl"), Progress = progress ?? ((_, _, _) => { }), Seen = seen, OutlooksUpTo = OutlooksUpTo,
                 },
                 cancellation);
             cancellation.ThrowIfCancellationRequested();

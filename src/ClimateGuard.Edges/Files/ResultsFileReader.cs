@@ -54,7 +54,11 @@ public static class ResultsFileReader
             return null;
         }
 
-        var headers = rows.HeaderRecord!;
+        return Columns(rows.HeaderRecord!, how, problems);
+    }
+
+    private static Dictionary<string, int>? Columns(string[] headers, DeviceMapping how, List<string> problems)
+    {
         var columns = new Dictionary<string, int>(StringComparer.Ordinal);
         foreach (var (name, header) in how.Columns)
         {

@@ -24,6 +24,7 @@ public sealed class ReplayRun : IDisposable
     private readonly ReplayCheckpoint? from;
     private readonly DateTimeOffset start;
     private readonly long[] lastOutlooks;
+    private readonly bool onlyExposures;
     private bool passing;
     private long keptAt = Stopwatch.GetTimestamp();
 
@@ -32,7 +33,8 @@ public sealed class ReplayRun : IDisposable
         this.question = question;
         this.input = input;
         this.start = start;
-        loop = new EventTimeLoop(question.Cell, question.ConfigVersion, start);
+        onlyExposures = question.OutlooksUpTo is { } longest && input.Span is { } span && span.To - span.From > longest;
+        loop = new EventTimeLoop(question.Cell, question.ConfigVersion, start, watchesAir: !onlyExposures);
         lastOutlooks = [.. question.Cell.Machines.Select(_ => long.MinValue)];
         (output, from) = ReplayOutput.Open(question.Out, input.Hash);
         passing = from is not null;
@@ -74,11 +76,11 @@ public sealed class ReplayRun : IDisposable
             for (; nextEvent < input.Events.Count && input.Events[nextEvent].Time <= tick; nextEvent++)
             {
                 more = TakeUntil(rows, more, input.Events[nextEvent].Time);
-                Step(input.Events[nextEvent].Time, input.Events[nextEvent]);
+                Go(input.Events[nextEvent].Time, input.Events[nextEvent]);
             }
 
             more = TakeUntil(rows, more, tick);
-            Step(tick, null);
+            Go(tick, null);
             moment = tick;
             AfterTick(moment, last);
         }
@@ -106,6 +108,7 @@ public sealed class ReplayRun : IDisposable
         To = input.Span?.To,
         GoesOnAfter = from?.Moment,
         Done = done,
+        OnlyExposures = onlyExposures,
     };
 
     private bool TakeUntil(IEnumerator<ReadingSorter.Row> rows, bool more, DateTimeOffset until)
@@ -118,11 +121,29 @@ public sealed class ReplayRun : IDisposable
             more = rows.MoveNext();
             if (loop.Full)
             {
-                Step(DateTimeOffset.FromUnixTimeMilliseconds(row.Time), null);
+                Go(DateTimeOffset.FromUnixTimeMilliseconds(row.Time), null);
             }
         }
 
         return more;
+    }
+
+    private void Go(DateTimeOffset moment, CellEvent? happened)
+    {
+        if (!onlyExposures || passing)
+        {
+            Step(moment, happened);
+            return;
+        }
+
+        if (happened is CutMoved { Started: true } cut)
+        {
+            // What was predicted of the cut is the outlook that stood before it.
+            loop.LookBack(moment, cut.Machine);
+            question.Seen?.Invoke(moment, null, [], loop);
+        }
+
+        question.Seen?.Invoke(moment, happened, loop.Follow(moment, happened), loop);
     }
 
     private void Step(DateTimeOffset moment, CellEvent? happened)

@@ -21,6 +21,7 @@ public static class GroupAnalysis
             Part = part, Feature = feature, Points = ordered, Table = table, Fisher = FisherExact.Test(table, Alternative.Greater),
             Risk = table.Exposed > 0 && table.Other > 0 ? Ratios.Risk(table) : null, ByMachine = ByMachine(ordered),
             Confounders = Confounders(ordered),
+            Differences = signed ? GroupDifferences.Of(ordered, Recorded) : [],
             Signs = signed ? SignAgreement.Of(X(ordered), Y(ordered), ordered.Min(point => point.UPredicted)) : null,
         };
         return WithLine(WithEpisodes(bare, ordered), ordered, signed, toleranceMicrometres);

@@ -64,6 +64,9 @@ public sealed record GroupEvidence
     /// <summary>Correlation ratio of the prediction with each recorded variable.</summary>
     public required IReadOnlyList<GroupConfounder> Confounders { get; init; }
 
+    /// <summary>Recorded variables by which what is left without temperature differs; empty where nothing has a sign.</summary>
+    public IReadOnlyList<GroupDifference> Differences { get; init; } = [];
+
     /// <summary>Capability with and without the thermal part, or null; of a position with its sign along the scale only.</summary>
     public ThermalShareResult? Capability { get; init; }
 
@@ -86,3 +89,9 @@ public sealed record GroupEvidence
 /// <param name="CorrelationRatio">η, corrected for the number of groups, in [0, 1].</param>
 /// <param name="CannotBeSeparated">Above 0.8: the data cannot tell the two apart.</param>
 public sealed record GroupConfounder(string Name, double CorrelationRatio, bool CannotBeSeparated);
+
+/// <summary>A recorded variable by which the deviation without its predicted part differs: another cause that is there.</summary>
+/// <param name="Name">Shift, operator, tool, program, device or batch.</param>
+/// <param name="PValue">Of "no difference" (one-way analysis of variance), times the number of variables looked at (Bonferroni), in [0, 1].</param>
+/// <param name="MeanRest">Mean rest of the parts of each label less that of the others, in µm.</param>
+public sealed record GroupDifference(string Name, double PValue, IReadOnlyDictionary<string, double> MeanRest);

@@ -8,9 +8,11 @@ namespace ClimateGuard.Simulator;
 /// </remarks>
 public static class WeekInspection
 {
+    /// <summary>What operator B clamps a distance longer by, in µm.</summary>
+    public const double OperatorB = 2.5;
+
     private const string Operation = "40";
     private const double ShiftComponent = 9.9; // of 14 µm at 45°
-    private const double OperatorB = 2.5;
 
     /// <summary>The serials after the wrong calibration.</summary>
     public static IReadOnlyList<string> Recalibrated { get; } = ["PC-620-118", "PC-620-119", "PC-620-120", "PC-620-121"];

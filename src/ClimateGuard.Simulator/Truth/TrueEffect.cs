@@ -37,7 +37,7 @@ public static class TrueEffect
     }
 
     /// <summary>Where a hole lies later at 20 °C against where it should be, in µm, in the frame of the part.</summary>
-    internal static (double X, double Y) Hole(PositionFeature position, int index, double strain, Displacement moved)
+    public static (double X, double Y) Hole(PositionFeature position, int index, double strain, Displacement moved)
     {
         var hole = position.Points[index];
         var (toolX, toolY) = ToolShift(position, index, hole, moved);

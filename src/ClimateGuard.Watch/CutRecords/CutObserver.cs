@@ -36,8 +36,8 @@ public sealed class CutObserver
     /// <param name="moment">The moment.</param>
     /// <param name="happened">What happened, or null.</param>
     /// <param name="machines">The machines after the step.</param>
-    /// <param name="sensors">The sensors.</param>
-    public void Take(DateTimeOffset moment, CellEvent? happened, IReadOnlyList<MachineState> machines, IReadOnlyList<SensorSnapshot> sensors)
+    /// <param name="sensors">Gives the sensors; asked where a sample is taken.</param>
+    public void Take(DateTimeOffset moment, CellEvent? happened, IReadOnlyList<MachineState> machines, Func<IReadOnlyList<SensorSnapshot>> sensors)
     {
         ArgumentNullException.ThrowIfNull(machines);
         foreach (var state in machines)
@@ -55,7 +55,7 @@ public sealed class CutObserver
 
             if (state.Job is { IsUnload: false } && (here is CutMoved || recorder.Wants(moment)))
             {
-                recorder.Add(maker.Of(state, moment, sensors, recorder.DriftAtStart));
+                recorder.Add(maker.Of(state, moment, sensors(), recorder.DriftAtStart));
             }
 
             if (recorder.Work is not null && (Ended(here, recorder) || recorder.EndsAt <= moment))

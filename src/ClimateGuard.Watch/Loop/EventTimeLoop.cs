@@ -18,9 +18,10 @@ public sealed class EventTimeLoop
     /// <param name="cell">The cell.</param>
     /// <param name="configVersion">Version of its plant file.</param>
     /// <param name="start">The first moment.</param>
-    public EventTimeLoop(Cell cell, string configVersion, DateTimeOffset start)
+    /// <param name="watchesAir">Whether zones and air handlers are watched for causes; what is asked of the parts alone does not need it.</param>
+    public EventTimeLoop(Cell cell, string configVersion, DateTimeOffset start, bool watchesAir = true)
     {
-        running = new RunningCell(new PlantVersion(cell, configVersion), start) { SideBySide = true };
+        running = new RunningCell(new PlantVersion(cell, configVersion), start) { SideBySide = true, WatchesAir = watchesAir };
         batch.Begin();
     }
 
@@ -28,9 +29,10 @@ public sealed class EventTimeLoop
     /// <param name="plant">The plant file in force.</param>
     /// <param name="start">The first moment.</param>
     /// <param name="leastBetweenSteps">The while.</param>
-    public EventTimeLoop(PlantVersion plant, DateTimeOffset start, TimeSpan leastBetweenSteps)
+    /// <param name="airPace">How often the air is judged, or null for what goes with that.</param>
+    public EventTimeLoop(PlantVersion plant, DateTimeOffset start, TimeSpan leastBetweenSteps, AirPace? airPace = null)
     {
-        running = new RunningCell(plant, start, leastBetweenSteps);
+        running = new RunningCell(plant, start, leastBetweenSteps, airPace);
         batch.Begin();
     }
 
@@ -66,6 +68,40 @@ public sealed class EventTimeLoop
         batch.Begin();
         return decisions;
     }
+
+    /// <summary>Judges what was taken, takes in what happened and follows the temperatures of every machine; outlooks and the snapshot stay as they are.</summary>
+    /// <remarks>For who wants to know what parts were exposed to: an outlook costs a thousand times as much as the step of a temperature.</remarks>
+    /// <param name="moment">The moment, not before that of the last step.</param>
+    /// <param name="happened">What happened at that moment, or null.</param>
+    /// <returns>What was decided about it: answers, overrides, scores.</returns>
+    public IReadOnlyList<Decision> Follow(DateTimeOffset moment, CellEvent? happened)
+    {
+        running.Judge(batch);
+        Keep?.Invoke(batch.Judged);
+        if (happened is not null)
+        {
+            batch.Take(happened);
+        }
+
+        var decisions = running.Follow(batch, moment);
+        batch.Begin();
+        return decisions;
+    }
+
+    /// <summary>Judges what was taken and makes the outlook of one machine for who looks back on its cut; the others stay as they are.</summary>
+    /// <param name="moment">The moment, not before that of the last step; nothing happened at it.</param>
+    /// <param name="machine">Id of the machine.</param>
+    public void LookBack(DateTimeOffset moment, string machine)
+    {
+        running.Judge(batch);
+        Keep?.Invoke(batch.Judged);
+        running.LookBack(batch, moment, machine);
+        batch.Begin();
+    }
+
+    /// <summary>Each sensor at a moment, in the order of the plant file.</summary>
+    /// <param name="moment">The moment.</param>
+    public IReadOnlyList<SensorSnapshot> SensorsAt(DateTimeOffset moment) => running.SensorsAt(moment);
 
     /// <summary>Judges what was taken, watches the air, and does not step the machines: to come quickly to a place from which to go on.</summary>
     /// <param name="moment">The moment, not before that of the last step.</param>

@@ -66,6 +66,9 @@ public sealed partial class RunningCell
     /// <summary>Step the machines on all processors, for a replay that has them to itself.</summary>
     internal bool SideBySide { get; init; }
 
+    /// <summary>Zones and air handlers are watched for causes; what is asked of the parts alone does not need it.</summary>
+    internal bool WatchesAir { get; init; } = true;
+
     /// <summary>Goes on with what the machines remembered; machines without a memory, and what no longer fits the plant file, begin anew.</summary>
     internal void Restore(IEnumerable<MachineState> remembered)
     {
@@ -152,7 +155,11 @@ public sealed partial class RunningCell
         }
 
         StepDue(moment, decisions);
-        air.Pass(moment, states, decisions);
+        if (WatchesAir)
+        {
+            air.Pass(moment, states, decisions);
+        }
+
         if (batch.Work.Count > 0 || pace.WantsSnapshotAt(moment))
         {
             Volatile.Write(ref snapshot, SnapshotAt(moment));
@@ -160,6 +167,9 @@ public sealed partial class RunningCell
 
         return decisions;
     }
+
+    /// <summary>Each sensor at a moment.</summary>
+    internal IReadOnlyList<SensorSnapshot> SensorsAt(DateTimeOffset moment) => now.SensorsAt(moment);
 
     /// <summary>What each machine remembers now.</summary>
     internal IReadOnlyList<MachineState> Remembered() => [.. states];
@@ -173,7 +183,7 @@ public sealed partial class RunningCell
                 MoveDoor(new DoorMoved(reading.Time, cell.Sensors[reading.Raw.Sensor].Id, Open: reading.Value > 0.5));
             }
 
-            if (reading.Trust != Trust.Quarantined)
+            if (reading.Trust != Trust.Quarantined && WatchesAir)
             {
                 air.Take(reading);
             }

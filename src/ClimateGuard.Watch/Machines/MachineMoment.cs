@@ -7,4 +7,5 @@ namespace ClimateGuard.Watch;
 /// <param name="Climate">What is known of the surroundings.</param>
 /// <param name="Event">An event of this machine, or null for a tick.</param>
 /// <param name="AirAhead">How the air of its zone is expected to move; null when it is expected to stay.</param>
-public readonly record struct MachineMoment(DateTimeOffset Time, LocalClimate Climate, MachineEvent? Event = null, AirCourse? AirAhead = null);
+/// <param name="OnlyFollow">Temperatures are followed and what happened is taken in, but no outlook is made.</param>
+public readonly record struct MachineMoment(DateTimeOffset Time, LocalClimate Climate, MachineEvent? Event = null, AirCourse? AirAhead = null, bool OnlyFollow = false);

@@ -86,10 +86,18 @@ public sealed class MachineWatch
         }
 
         next = Expire(next, decisions);
+        if (moment.OnlyFollow)
+        {
+            return (next, decisions);
+        }
+
         var (renewed, issued) = outlooks.Renew(next, ModelOf(next), cause, evaluation);
         decisions.AddRange(issued);
         return (PermitLife.Revoked(renewed, decisions), decisions);
     }
+
+    /// <summary>The state with an outlook of this moment for who looks back on a cut that now begins; nothing is decided by it.</summary>
+    internal MachineState LookBack(MachineState state) => outlooks.LookBack(state, ModelOf(state));
 
     private (MachineState State, TimingCause Cause, Evaluation? Evaluation) TakeEvent(MachineState state, MachineEvent happened, List<Decision> decisions)
     {

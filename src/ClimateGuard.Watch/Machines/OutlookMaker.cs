@@ -11,6 +11,9 @@ internal sealed class OutlookMaker(Cell cell, Machine machine)
 
     private static readonly TimeSpan RenewEvery = TimeSpan.FromMinutes(1);
 
+    // A probability of the past is told to a few hundredths.
+    private const int PathsLookingBack = 200;
+
     // Smaller changes than this are not worth a message.
     private const double NewsMicrometres = 0.05;
 
@@ -74,6 +77,16 @@ internal sealed class OutlookMaker(Cell cell, Machine machine)
         var next = state with { EvaluatedAt = state.At, EvaluatedMicrometres = effects, Timing = timing };
         next = next with { Prospect = ProspectFor(next, model, evaluation, cause) };
         return Issue(next, model, Known(next, model, evaluation));
+    }
+
+    /// <summary>What a cut that starts now is expected to do, for who looks back: no level is held or released by it, and no other start is looked for.</summary>
+    public MachineState LookBack(MachineState state, ThermalModel model)
+    {
+        if (state.Job is null || WhyNotKnown(state) is { }) return state;
+        var cut = Evaluation.Cut(machine, state, null) with { Paths = PathsLookingBack };
+        var evaluation = Evaluation.Of(model, state, cut, state.Over(cell.Description.Policies));
+        var outlook = Base(state) with { Level = evaluation.Level, Worst = evaluation.WorstFeature, Features = evaluation.Features };
+        return state with { Outlook = outlook, Seq = outlook.Seq };
     }
 
     private (MachineState State, IReadOnlyList<Decision> Decisions) RenewWithOffset(

@@ -5,6 +5,7 @@ using ClimateGuard.Edges.Board;
 using ClimateGuard.Edges.Files;
 using ClimateGuard.Edges.PlantFile;
 using ClimateGuard.Edges.Sqlite;
+using ClimateGuard.Plant;
 using ClimateGuard.Worker.Settings;
 
 namespace ClimateGuard.Worker.Commands;
@@ -46,40 +47,14 @@ internal static class EvidenceCommand
             return CommandLine.Refuse(plant.Problems.Select(problem => problem.ToString()));
         }
 
-        var results = parsed.GetRequiredValue(Results);
+        if (parsed.GetValue(Report) is { } report && (parsed.GetValue(Serial) is null || Path.GetExtension(report) is not (".pdf" or ".html" or ".json")))
+        {
+            return CommandLine.Refuse("evidence", "--report: a file ending in .pdf, .html or .json is allowed, with --serial.");
+        }
+
         try
         {
-            if (Mapping(parsed.GetValue(Device), out var mapping) is { } wrong)
-            {
-                return CommandLine.Refuse(wrong);
-            }
-
-            var bytes = await File.ReadAllBytesAsync(results, cancellation);
-            var import = InspectionFile.Read(bytes, cell, mapping);
-            if (import.Problems.Count > 0)
-            {
-                return CommandLine.Refuse(import.Problems.Select(problem => $"{results}: {problem}"));
-            }
-
-            if (parsed.GetValue(Report) is { } report && (parsed.GetValue(Serial) is null || Path.GetExtension(report) is not (".pdf" or ".html" or ".json")))
-            {
-                return CommandLine.Refuse("evidence", "--report: a file ending in .pdf, .html or .json is allowed, with --serial.");
-            }
-
-            using var progress = new ProgressLine(results);
-            var data = await EvidenceRun.RunAsync(
-                new EvidenceFiles
-                {
-                    Cell = cell, ConfigVersion = plant.ConfigVersion, Readings = parsed.GetRequiredValue(Readings), Events = parsed.GetRequiredValue(Events),
-                    Values = import.Values, ResultsSha256 = Convert.ToHexStringLower(SHA256.HashData(bytes)),
-                },
-                progress.Show, cancellation);
-            if (parsed.GetValue(Report) is { } file)
-            {
-                return await WriteAsync(data, parsed.GetValue(Serial)!, file, cancellation);
-            }
-
-            return Say(data, import, parsed.GetValue(Serial), parsed.GetValue(CommandLine.Json));
+            return await WeighAsync(parsed, plant, cell, cancellation);
         }
         catch (Exception wrong) when (wrong is UnreadableFileException or StoreUnavailableException or IOException or UnauthorizedAccessException)
         {
@@ -89,6 +64,37 @@ internal static class EvidenceCommand
         {
             return CommandLine.Refuse("evidence", "stopped; nothing was written.", CommandLine.Failed);
         }
+    }
+
+    private static async Task<int> WeighAsync(ParseResult parsed, PlantFileResult plant, Cell cell, CancellationToken cancellation)
+    {
+        var results = parsed.GetRequiredValue(Results);
+        if (Mapping(parsed.GetValue(Device), out var mapping) is { } wrong)
+        {
+            return CommandLine.Refuse(wrong);
+        }
+
+        var bytes = await File.ReadAllBytesAsync(results, cancellation);
+        var import = InspectionFile.Read(bytes, cell, mapping);
+        if (import.Problems.Count > 0)
+        {
+            return CommandLine.Refuse(import.Problems.Select(problem => $"{results}: {problem}"));
+        }
+
+        using var progress = new ProgressLine(results);
+        var data = await EvidenceRun.RunAsync(
+            new EvidenceFiles
+            {
+                Cell = cell, ConfigVersion = plant.ConfigVersion, Readings = parsed.GetRequiredValue(Readings), Events = parsed.GetRequiredValue(Events),
+                Values = import.Values, ResultsSha256 = Convert.ToHexStringLower(SHA256.HashData(bytes)),
+            },
+            progress.Show, cancellation);
+        if (parsed.GetValue(Report) is { } file)
+        {
+            return await WriteAsync(data, parsed.GetValue(Serial)!, file, cancellation);
+        }
+
+        return Say(data, import, parsed.GetValue(Serial), parsed.GetValue(CommandLine.Json));
     }
 
     private static async Task<int> WriteAsync(BoardData data, string serial, string file, CancellationToken cancellation)

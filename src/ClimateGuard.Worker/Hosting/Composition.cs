@@ -78,6 +78,7 @@ internal static class Composition
         services.AddSingleton<EvidenceBook>();
         services.AddSingleton<RoomBook>();
         services.AddSingleton<DeviceShelf>();
+        services.AddSingleton<ResultsDesk>();
         services.AddSingleton<CellLease>();
         services.AddSingleton<FindingDesk>();
         services.AddHostedService<PlantFileWatch>();

@@ -41,7 +41,7 @@ public sealed partial class ReadmeTests
         var text = File.ReadAllText(Repository.PathOf("README.md"));
         text = text[text.IndexOf("| topic | payload |", StringComparison.Ordinal)..];
         var job = Payload(text, "{\"serial\"");
-        var offset = Payload(text, "{\"serial\":\"S1\",\"scale\"");
+        var offset = Payload(text, "{\"by\"");
         var measurements = Regex.Matches(text, "`(\\{\"kind\"[^`]*)`").Select(match => match.Groups[1].Value).ToArray();
 
         Assert.Null(EventDecoder.Decode(EventTypes.Job, "M3", System.Text.Encoding.UTF8.GetBytes(job), Some.Morning).Reason);

@@ -82,7 +82,7 @@ internal static class FeatureSections
                 ["naive exposure: mean air − 20", $"{ReportWords.Number(exposure.NaiveAirKelvins, "0.00")} K"],
             ],
             [0.45, 0.55]);
-        if (Figures.Temperatures(cut, data.Zone) is { } drawing)
+        if (Figures.Temperatures(cut, one.Inspected.Feature.Id, data.Zone) is { } drawing)
         {
             yield return new FigureBlock(drawing, "Temperatures from an hour before the cut to its end; gaps are gaps. Air and coolant from sensors, part and scale from the model that follows them.");
         }
@@ -106,7 +106,9 @@ internal static class FeatureSections
         yield return new Paragraph($"The pattern {(pattern.Match == PatternMatch.Matches ? "is that of the prediction" : "is not that of the prediction")}: {pattern.Why}. The scale stands for {ReportWords.PlusMinus(pattern.EquivalentKelvins, "0.00")} K of part against scale.");
         foreach (var sign in pattern.Signs)
         {
-            yield return new Paragraph(FormattableString.Invariant($"{sign.Meaning.Component} stands out ({sign.ShareOfSquares:P0} of the squares, p = {sign.PValue:0.####}): first {sign.Meaning.SuspectFirst}; then {sign.Meaning.Then}."));
+            yield return new Paragraph(sign.Meaning.Component == PatternComponent.ResidualOnly
+                ? $"Nothing stands out of the scatter: first {sign.Meaning.SuspectFirst}; then {sign.Meaning.Then}."
+                : $"{ReportWords.Component(sign.Meaning.Component)} stands out ({ReportWords.P(sign.PValue)}): first {sign.Meaning.SuspectFirst}; then {sign.Meaning.Then}.");
         }
 
         yield return new FigureBlock(PatternFigures.Vectors(pattern), "Each hole at its place, deviations magnified.");

@@ -31,7 +31,7 @@ internal static class Figures
     }
 
     /// <summary>Air, part, scale and coolant over the operation, gaps as gaps.</summary>
-    public static Drawing? Temperatures(CutExposure cut, TimeZoneInfo zone)
+    public static Drawing? Temperatures(CutExposure cut, string feature, TimeZoneInfo zone)
     {
         if (cut.Samples.Count < 2)
         {
@@ -60,8 +60,9 @@ internal static class Figures
             frame.Shapes.Add(new TextShape(110 + (i * 95), 11, line.Name, line.Ink, Align.Left, 7));
         }
 
-        frame.Upright(Minutes(cut.From), Ink.Limit, "cut begins");
-        frame.Upright(Minutes(cut.To), Ink.Limit, "ends");
+        var window = cut.Step.Window(feature) ?? (cut.From, cut.To);
+        frame.Upright(Minutes(window.Start), Ink.Limit, "cut begins");
+        frame.Upright(Minutes(window.End ?? cut.To), Ink.Limit, "ends");
         return frame.Done();
     }
 

@@ -29,7 +29,7 @@ internal static class GroupSection
         yield return
         [
             "slope of measured on predicted, by episode", group.Slope is not { } slope ? "too few parts or episodes for a line" : FormattableString.Invariant(
-                $"{slope.Slope.Value:0.00} (95 %: {slope.Interval.Low:0.00} to {slope.Interval.High:0.00}); against 0 p = {slope.PValueAgainstZero:0.####}, against 1 p = {slope.PValueAgainstOne:0.####}: {EvidenceGroupJson.Words.Of(slope.Finding)}"),
+                $"{slope.Slope.Value:0.00} (95 %: {slope.Interval.Low:0.00} to {slope.Interval.High:0.00}); against 0 {ReportWords.P(slope.PValueAgainstZero)}, against 1 {ReportWords.P(slope.PValueAgainstOne)}: {EvidenceGroupJson.Words.Of(slope.Finding)}"),
         ];
         if (group.BothErrors is { } both)
         {
@@ -42,14 +42,22 @@ internal static class GroupSection
             yield return ["variance explained by the prediction; by the air alone", $"{ReportWords.Share(group.RSquared)}; {ReportWords.Share(group.NaiveRSquared)}{(group.NaiveRSquared >= group.RSquared ? " (a simple chart would have done)" : "")}"];
         }
 
+        foreach (var row in Tests(group).Concat(Besides(group)))
+        {
+            yield return row;
+        }
+    }
+
+    private static IEnumerable<IReadOnlyList<string>> Tests(GroupEvidence group)
+    {
         if (group.Signs is { } signs)
         {
-            yield return ["sign agreement", FormattableString.Invariant($"{signs.Agree} of {signs.Used}, p = {signs.PValue:0.####}")];
+            yield return ["sign agreement", FormattableString.Invariant($"{signs.Agree} of {signs.Used}, {ReportWords.P(signs.PValue)}")];
         }
 
         if (group.Permutation is { } permutation)
         {
-            yield return ["exchange of episodes", FormattableString.Invariant($"p = {permutation.PValue:0.####}; smallest reachable {permutation.SmallestReachableP:0.####}{(permutation.Caveat.Length > 0 ? ": " + permutation.Caveat : "")}")];
+            yield return ["exchange of episodes", FormattableString.Invariant($"{ReportWords.P(permutation.PValue)}; smallest reachable {permutation.SmallestReachableP:0.####}{(permutation.Caveat.Length > 0 ? ": " + permutation.Caveat : "")}")];
         }
 
         yield return ["negative control: exposure of the next episode", group.Future is { } future ? EvidenceGroupJson.Words.Of(future.Finding) : "too few episodes"];
@@ -58,9 +66,18 @@ internal static class GroupSection
             "out of tolerance, beyond budget against within", FormattableString.Invariant(
                 $"{group.Table.ExposedBad} of {group.Table.Exposed} against {group.Table.OtherBad} of {group.Table.Other}; Fisher mid-p {group.Fisher.MidP:0.####}{(group.Risk is { } risk ? $", risk ratio {risk.Ratio:0.0} ({risk.Interval.Low:0.0} to {risk.Interval.High:0.0})" : "")}"),
         ];
+    }
+
+    private static IEnumerable<IReadOnlyList<string>> Besides(GroupEvidence group)
+    {
         foreach (var confounder in group.Confounders)
         {
             yield return [$"correlation of the prediction with {confounder.Name}", FormattableString.Invariant($"{confounder.CorrelationRatio:0.00}{(confounder.CannotBeSeparated ? ": cannot be separated" : "")}")];
+        }
+
+        foreach (var difference in group.Differences)
+        {
+            yield return [$"what is left differs by {difference.Name}", $"{string.Join("; ", difference.MeanRest.OrderBy(one => one.Key, StringComparer.Ordinal).Select(one => FormattableString.Invariant($"{one.Key} {one.Value:+0.0;-0.0} µm")))} against the others, {ReportWords.P(difference.PValue)}"];
         }
 
         if (group.Capability is { } capability)

@@ -28,46 +28,41 @@ internal sealed class PdfText(PdfDocumentBuilder.AddedFont regular, PdfDocumentB
     public IReadOnlyList<string> Wrapped(PdfPageBuilder page, string words, double width, double size, bool heavy)
     {
         var lines = new List<string>();
-        var line = new StringBuilder();
+        var line = "";
+        foreach (var piece in Shown(page, words, heavy).Split(' ', StringSplitOptions.RemoveEmptyEntries).SelectMany(word => Pieces(page, word, width, size, heavy)))
+        {
+            var longer = line.Length == 0 ? piece : $"{line} {piece}";
+            if (line.Length > 0 && Width(page, longer, size, heavy) > width)
+            {
+                lines.Add(line);
+                longer = piece;
+            }
+
+            line = longer;
+        }
+
+        return line.Length > 0 ? [.. lines, line] : lines;
+    }
+
+    private IEnumerable<string> Pieces(PdfPageBuilder page, string word, double width, double size, bool heavy)
+    {
+        var piece = new StringBuilder();
         var used = 0.0;
-        foreach (var word in Shown(page, words, heavy).Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        foreach (var character in word)
         {
-            var wide = Width(page, word, size, heavy);
-            var space = line.Length == 0 ? 0 : Width(page, " ", size, heavy);
-            if (line.Length > 0 && used + space + wide > width)
+            var one = Width(page, character.ToString(), size, heavy);
+            if (used + one > width && piece.Length > 0)
             {
-                lines.Add(line.ToString());
-                line.Clear();
-                (used, space) = (0, 0);
+                yield return piece.ToString();
+                piece.Clear();
+                used = 0;
             }
 
-            if (line.Length > 0)
-            {
-                line.Append(' ');
-            }
-
-            used += space;
-            foreach (var character in word)
-            {
-                var one = Width(page, character.ToString(), size, heavy);
-                if (used + one > width && line.Length > 0 && wide > width)
-                {
-                    lines.Add(line.ToString());
-                    line.Clear();
-                    used = 0;
-                }
-
-                line.Append(character);
-                used += one;
-            }
+            piece.Append(character);
+            used += one;
         }
 
-        if (line.Length > 0)
-        {
-            lines.Add(line.ToString());
-        }
-
-        return lines;
+        yield return piece.ToString();
     }
 
     private double Width(PdfPageBuilder page, string words, double size, bool heavy) => words.Sum(character => WidthOf(page, character, heavy)) * size;
@@ -92,7 +87,7 @@ internal sealed class PdfText(PdfDocumentBuilder.AddedFont regular, PdfDocumentB
             try
             {
                 var letters = page.MeasureText(character.ToString(), size, new PdfPoint(0, 0), heavy ? bold : regular);
-                width = letters.Sum(letter => letter.Width) / size;
+                width = letters.Sum(letter => letter.EndBaseLine.X - letter.StartBaseLine.X) / size;
             }
             catch (InvalidOperationException)
             {

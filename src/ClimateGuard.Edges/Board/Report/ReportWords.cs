@@ -31,6 +31,19 @@ internal static class ReportWords
         return string.Create(CultureInfo.InvariantCulture, $"{known.UtcDateTime:yyyy-MM-dd HH:mm}Z ({local:HH:mm zzz})");
     }
 
+    /// <summary>A probability of chance; a very small one is no zero.</summary>
+    public static string P(double value) => value < 0.0001 ? "p < 0.0001" : string.Create(CultureInfo.InvariantCulture, $"p = {value:0.####}");
+
+    public static string Component(PatternComponent component) => component switch
+    {
+        PatternComponent.Scale => "Scale",
+        PatternComponent.Translation => "Translation",
+        PatternComponent.Rotation => "Rotation",
+        PatternComponent.ScaleGrowingWithOrder => "A scale that changes with the order of cutting",
+        PatternComponent.TwoHalves => "A shift between two halves",
+        _ => "Scatter",
+    };
+
     public static string Yes(bool value) => value ? "yes" : "no";
 
     public static string Or(string? text, string otherwise = "not recorded") => string.IsNullOrEmpty(text) ? otherwise : text;

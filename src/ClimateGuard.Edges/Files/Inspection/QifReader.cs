@@ -35,7 +35,7 @@ internal static class QifReader
         catch (XmlException broken)
         {
             var what = broken.Message.Contains("DTD", StringComparison.Ordinal) ? "a document type is not allowed" : Printable.Clean(broken.Message, 160).TrimEnd('.');
-            return InspectionImport.Refused($"line {broken.LineNumber}: {what}", "qif");
+            return InspectionImport.Refused($"line {Math.Max(1, broken.LineNumber)}: {what}", "qif");
         }
     }
 
@@ -92,6 +92,11 @@ internal static class QifReader
             }
         }
 
+        return Import(document, values, notes, blank, problems);
+    }
+
+    private static InspectionImport Import(QifDocument document, List<InspectionValue> values, List<string> notes, int blank, List<string> problems)
+    {
         if (problems.Count == 0 && values.Count == 0)
         {
             problems.Add($"line {document.Root.Line()}: no characteristic of the file is known to the plant file{(notes.Count > 0 ? $", such as: {notes[0]}" : "")}; name them under features in the mapping of the device");
