@@ -43,7 +43,7 @@ public static class RoomWords
         ArgumentNullException.ThrowIfNull(answers);
         var lines = new List<string>();
         if (answers.UsualDay is { } usual) lines.Add(Say($"At the hardest hour of a usual day {usual.LeastMarginKilowatts:0.0} kW of cooling are left."));
-        if (answers.WarmDay is { } warm) lines.Add(WarmDay(warm));
+        if (answers.WarmDay is { } warm) lines.Add(WarmDay(warm, answers.UsualDay));
         if (answers.Recovery is { } recovery)
         {
             var air = recovery.Air is { } back ? $"the air alone is back in {CellTime.Length(back)}" : "the air alone does not come back with what is left";
@@ -57,11 +57,14 @@ public static class RoomWords
         return lines;
     }
 
-    private static string WarmDay(DesignDay day)
+    private static string WarmDay(DesignDay day, DesignDay? usual)
     {
         var limit = day.AtCapacity > TimeSpan.Zero ? $"at its limit for {CellTime.Length(day.AtCapacity)}" : "never at its limit";
-        return Say($"With a hall {RoomAnswers.DesignHallKelvins:0} K warmer the air goes at most {Math.Max(0, day.MostKelvins):0.0} K above and {Math.Max(0, -day.LeastKelvins):0.0} K below its set point, {limit}; {day.LeastMarginKilowatts:0.0} kW are left at the hardest hour.");
+        return Say($"With a hall {RoomAnswers.DesignHallKelvins:0} K warmer the air goes at most {Math.Max(0, day.MostKelvins):0.0} K above and {Math.Max(0, -day.LeastKelvins):0.0} K below its set point{Beside(usual)}, {limit}; {day.LeastMarginKilowatts:0.0} kW are left at the hardest hour.");
     }
+
+    private static string Beside(DesignDay? usual) =>
+        usual is null ? "" : Say($" (on a usual day {Math.Max(0, usual.MostKelvins):0.0} and {Math.Max(0, -usual.LeastKelvins):0.0} K, played the same way)");
 
     private static string Machine(double kilowatts, OneMoreMachine machine, string day)
     {
