@@ -42,6 +42,9 @@ public sealed record BoardData
     /// <summary>Number of events.</summary>
     public required long Events { get; init; }
 
+    /// <summary>The span was too long to replay holds minute by minute; what was predicted stands from one outlook before each cut.</summary>
+    public bool OnlyExposures { get; init; }
+
     /// <summary>The time zone of the place.</summary>
     public required TimeZoneInfo Zone { get; init; }
 

@@ -28,4 +28,10 @@ public sealed record EvidenceFiles
     /// <summary>Predictions that a ledger kept when cuts began, by work and feature; empty: those of the replay stand.</summary>
     public IReadOnlyDictionary<WorkOnMachine, IReadOnlyDictionary<string, Prediction>> Frozen { get; init; } =
         new Dictionary<WorkOnMachine, IReadOnlyDictionary<string, Prediction>>();
+
+    /// <summary>Up to such a span holds are replayed minute by minute, if nothing else is said.</summary>
+    public static readonly TimeSpan UsualOutlooksUpTo = TimeSpan.FromDays(35);
+
+    /// <summary>Over a longer span temperatures alone are followed, with one outlook before each cut.</summary>
+    public TimeSpan OutlooksUpTo { get; init; } = UsualOutlooksUpTo;
 }

@@ -10,9 +10,6 @@ namespace ClimateGuard.Edges.Board;
 /// <summary>Evidence from stored readings, events and inspection results: the replay of the very pipeline, then the analysis.</summary>
 public static class EvidenceRun
 {
-    /// <summary>Over a longer span holds are not replayed minute by minute; what was predicted when each cut began is.</summary>
-    public static readonly TimeSpan OutlooksUpTo = TimeSpan.FromDays(35);
-
     /// <summary>Runs.</summary>
     /// <param name="files">What to rest on.</param>
     /// <param name="progress">Told what is done and how much of it, in [0, 1].</param>
@@ -53,6 +50,7 @@ public static class EvidenceRun
             To = replayed.To,
             Readings = replayed.Readings,
             Events = replayed.Events,
+            OnlyExposures = replayed.OnlyExposures,
             Zone = ZoneOf(files.Cell),
         };
     }
@@ -86,7 +84,7 @@ public static class EvidenceRun
                 new ReplayQuestion
                 {
                     Cell = files.Cell, ConfigVersion = files.ConfigVersion, Readings = files.Readings, Events = files.Events,
-                    Out = Path.Combine(folder.FullName, "replay.jsonl"), Progress = progress ?? ((_, _, _) => { }), Seen = seen, OutlooksUpTo = OutlooksUpTo,
+                    Out = Path.Combine(folder.FullName, "replay.jsonl"), Progress = progress ?? ((_, _, _) => { }), Seen = seen, OutlooksUpTo = files.OutlooksUpTo,
                 },
                 cancellation);
             cancellation.ThrowIfCancellationRequested();

@@ -76,14 +76,15 @@ public sealed record RoomAnswers
 
 /// <summary>What a set-back costs on the morning after it.</summary>
 /// <param name="SetBack">The set-back.</param>
-/// <param name="ShiftBegins">When the first shift of that day begins, or null when none does: then the hours count from its end on.</param>
+/// <param name="ShiftBegins">When the shift begins in which it ends, or the next of that day; null when there is none: then the hours count from its end on.</param>
 /// <param name="Cost">The cost.</param>
 /// <param name="AtMost">Whether it lasts less than a day, so that the masses do not reach its set point and it costs less.</param>
 public sealed record SetBackAnswer(SetBack SetBack, TimeOnly? ShiftBegins, SetBackCost Cost, bool AtMost)
 {
     internal static SetBackAnswer Of(DescribedRoom room, SetBack back, IReadOnlyList<Shift> shifts)
     {
-        var begins = shifts.Where(shift => shift.Days.Contains(back.Until.Day)).Select(shift => (TimeOnly?)shift.From).Min();
+        var begins = shifts.Where(shift => shift.Days.Contains(back.Until.Day) && (shift.From >= back.Until.Time || back.Until.Time.IsBetween(shift.From, shift.To)))
+            .Select(shift => (TimeOnly?)shift.From).Min();
         var ends = back.Until.Time.ToTimeSpan();
         var band = room.Zone.Band.Value;
         var cost = SetBackCost.Of(

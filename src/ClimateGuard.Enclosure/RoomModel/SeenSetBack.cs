@@ -2,10 +2,9 @@ using ClimateGuard.Plant;
 
 namespace ClimateGuard.Enclosure;
 
-/// <summary>The set-back that shows in a record where the plant file states none: the farthest from the set point of the zone that lasted.</summary>
+/// <summary>The set-back that shows in a record where the plant file states none: the farthest beyond half the band that lasted.</summary>
 internal static class SeenSetBack
 {
-    private const double LeastKelvins = 0.25;
     private static readonly TimeSpan Least = TimeSpan.FromHours(3);
 
     /// <summary>The set-back, begun and ended within the record; null when there is none.</summary>
@@ -14,18 +13,19 @@ internal static class SeenSetBack
         (ZoneMoment Begin, ZoneMoment End)? farthest = null;
         ZoneMoment? begun = null;
         var before = zone.Setpoint.Value;
+        var least = zone.Band.Value / 2;
         foreach (var moment in minutes)
         {
             if (!double.IsFinite(moment.SetpointCelsius)) continue;
             var away = Away(moment);
             if (begun is { } begin && moment.SetpointCelsius != begin.SetpointCelsius)
             {
-                if (away < LeastKelvins && Lasted(begin, moment) && !(farthest is { } known && Away(known.Begin) >= Away(begin))) farthest = (begin, moment);
+                if (away <= least && Lasted(begin, moment) && !(farthest is { } known && Away(known.Begin) >= Away(begin))) farthest = (begin, moment);
                 begun = null;
             }
 
             // What stands elsewhere from the first minute on began before the record.
-            if (begun is null && away >= LeastKelvins && moment.SetpointCelsius != before && moment != minutes[0]) begun = moment;
+            if (begun is null && away > least && moment.SetpointCelsius != before && moment != minutes[0]) begun = moment;
             before = moment.SetpointCelsius;
         }
 

@@ -4,8 +4,9 @@ namespace ClimateGuard.Evidence;
 /// <remarks>
 /// 0 below 70 % of valid data or an unknown measurement. 1 when |x| + 1.645·u is below a fifth of the deviation and the model is validated. 3 from a
 /// fifth to 70 % with right sign and pattern. 4 from 70 to 130 % with the signature and no competing recorded change. 5 is 4 with independent
-/// evidence. An effect or a deviation that is not larger than its own uncertainty carries no more than 2. Everything else is 2; so is, at most, a confounded case, one whose model is not validated, and one of which only a range of the
-/// deviation is known. Limits: common practice, no source.
+/// evidence. An effect or a deviation that is not larger than its own uncertainty carries no more than 2. An effect above 130 % is 3 as long as both
+/// uncertainties together explain the surplus. Everything else is 2; so is, at most, a confounded case, one whose model is not validated, and one of
+/// which only a range of the deviation is known. Limits: common practice, no source.
 /// </remarks>
 public static class VerdictLadder
 {
@@ -58,8 +59,14 @@ public static class VerdictLadder
         if (Math.Abs(x) <= OneSided * given.UPredicted) return Stop("the predicted effect is not larger than its own uncertainty");
         if (given.HasSign && share < 0) return Stop("the sign is wrong");
         if (share < LeastShare) return Stop("the size is too small, and too uncertain to exclude it");
-        if (share > MostShare) return Stop("the size is too large");
+        if (share > MostShare && IsTooLarge(given, x, y)) return Stop("the size is too large");
         if (given.Pattern == PatternMatch.Mismatch) return Stop("the pattern is another one");
+        if (share > MostShare)
+        {
+            reasons.Add("the size is larger than the deviation, but not by more than both uncertainties: something may have acted against it");
+            return VerdictLevel.Contributed;
+        }
+
         return share < MainShare ? VerdictLevel.Contributed : Main(given, reasons);
 
         VerdictLevel Stop(string why)
@@ -68,6 +75,10 @@ public static class VerdictLadder
             return VerdictLevel.Possible;
         }
     }
+
+    // Beyond the width of "main cause" by more than prediction and measurement may be off together; less is no contradiction.
+    private static bool IsTooLarge(VerdictCase given, double x, double y) =>
+        Math.Abs(x) - (MostShare * Math.Abs(y)) > OneSided * double.Hypot(given.UPredicted, MostShare * given.UDeviation);
 
     private static VerdictLevel Main(VerdictCase given, List<string> reasons)
     {

@@ -44,6 +44,8 @@ internal sealed class CutRecorder
     {
         if (Work is not null)
         {
+            // A moment that is told twice, before and after what happened at it, counts once.
+            if (samples.Count > 0 && samples[^1].Time == sample.Time) samples.RemoveAt(samples.Count - 1);
             samples.Add(sample);
         }
 

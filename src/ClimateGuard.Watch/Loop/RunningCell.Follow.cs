@@ -2,7 +2,7 @@ using ClimateGuard.Plant;
 
 namespace ClimateGuard.Watch;
 
-/// <summary>How a running cell only follows temperatures, for who asks later what parts were exposed to.</summary>
+/// <summary>How a running cell follows temperatures for who looks back, without an outlook each minute.</summary>
 public sealed partial class RunningCell
 {
     /// <summary>Follows the temperatures of every machine up to a moment and takes in what happened; outlooks stay as they are.</summary>
@@ -30,6 +30,9 @@ public sealed partial class RunningCell
         Follow(index, moment, null, []);
         states[index] = watches[index].LookBack(states[index]);
     }
+
+    /// <summary>Each sensor at a moment.</summary>
+    internal IReadOnlyList<SensorSnapshot> SensorsAt(DateTimeOffset moment) => now.SensorsAt(moment);
 
     private void Follow(int index, DateTimeOffset moment, MachineEvent? happened, List<Decision> decisions)
     {

@@ -168,9 +168,6 @@ public sealed partial class RunningCell
         return decisions;
     }
 
-    /// <summary>Each sensor at a moment.</summary>
-    internal IReadOnlyList<SensorSnapshot> SensorsAt(DateTimeOffset moment) => now.SensorsAt(moment);
-
     /// <summary>What each machine remembers now.</summary>
     internal IReadOnlyList<MachineState> Remembered() => [.. states];
 

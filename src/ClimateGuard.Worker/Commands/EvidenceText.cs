@@ -38,6 +38,7 @@ internal static class EvidenceText
             Say(text, $"model of {validity.Machine}: {(validity.Valid ? $"valid, {validity.Checks.Count} checks, {validity.Coverage:P0} agree" : validity.NotValidBecause)}");
         }
 
+        if (data.OnlyExposures) Say(text, $"the span is longer than {EvidenceFiles.UsualOutlooksUpTo.TotalDays:0} days: only temperatures were followed, with one outlook before each cut; holds are not told");
         foreach (var unknown in data.Answer.Unknown)
         {
             Say(text, $"not known: {unknown}");

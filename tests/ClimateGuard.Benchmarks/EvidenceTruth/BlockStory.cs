@@ -64,7 +64,7 @@ internal sealed class BlockStory
             else story.Add(told with { At = told.At + from });
             if (told.Action is not FinishWhenSafe) continue;
             var load = (LoadJob)job[0].Action;
-            var replaced = load.Machine == ConfoundedMachine || load.Part == Confounded || (withBatch && load.Machine == CarrierMachine && job[0].At.Days is 3 or 4);
+            var replaced = load.Machine == ConfoundedMachine || load.Part == Confounded || (withBatch && load.Machine == CarrierMachine && job[0].At.Days is >= 1 and <= 4 && job[0].At.Hours < 13);
             if (!replaced) Job(job, from, number);
             job.Clear();
         }
@@ -128,7 +128,8 @@ internal sealed class BlockStory
             var serial = FormattableString.Invariant($"{Carrier}-{118 + shift}-w{number}");
             Batch.Add(serial);
             Shifts[serial] = (ShiftComponent, ShiftComponent);
-            Soaked(from + At(3 + (shift / 2), 6 + (8 * (shift % 2)) + 2), CarrierMachine, Carrier, serial, 0);
+            // In early shifts only: the cooler nights of M1 are those of M2 too, and this batch is the one that is not thermal.
+            Soaked(from + At(1 + shift, 8), CarrierMachine, Carrier, serial, 0);
         }
     }
 

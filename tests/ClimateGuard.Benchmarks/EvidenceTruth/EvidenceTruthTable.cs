@@ -92,7 +92,7 @@ internal static class EvidenceTruthTable
         {
             to.WriteLine(string.Create(
                 CultureInfo.InvariantCulture,
-                $"| block {one.Seed}, {one.Said.Inspected.Step.Machine} {one.Said.Serial} {one.Said.Inspected.Feature.Id}{(one.OutOfTolerance ? ", out" : "")} | {(int)one.Level} | {one.Thermal:0.0} of {one.Measured:0.0} | {one.Said.PredictedMicrometres:0.0} ± {one.Said.Recomputed?.UMicrometres:0.0} | {string.Join("; ", one.Said.Verdict.Reasons.Skip(1).Concat(one.Said.Verdict.Caps))} |"));
+                $"| block {one.Seed}, {one.Said.Inspected.Step.Machine} {one.Said.Serial} {one.Said.Inspected.Feature.Id}{(one.OutOfTolerance ? ", out" : "")} | {(int)one.Level} | {one.Thermal:0.0} of {one.Measured:0.0} | {one.Said.PredictedMicrometres:0.0} ± {one.Said.Recomputed?.UMicrometres:0.0} | {string.Join("; ", one.Said.Verdict.Reasons.Skip(1).Concat(one.Said.Verdict.Caps))}{(one.Said.Pattern is { Match: PatternMatch.Mismatch } pattern ? ": " + pattern.Why : "")} |"));
         }
     }
 
@@ -103,7 +103,7 @@ internal static class EvidenceTruthTable
         to.WriteLine("| truly thermal and worth asking, below level 3, because | features |");
         to.WriteLine("| --- | --- |");
         foreach (var group in all.Where(one => one.Level < VerdictLevel.Contributed && one.TrulyThermal && one.WorthAsking && one.Case.Length == 0)
-            .GroupBy(one => one.Said.Verdict is { Caps: [var cap, ..] } ? cap : one.Said.Verdict.Reasons is [.., var reason] ? reason : "").OrderByDescending(group => group.Count()).Take(20))
+            .GroupBy(one => one.Said.Verdict is { Caps: [var cap, ..] } ? cap : one.Said.Verdict is { Reasons: [.., var reason] } ? reason : "").OrderByDescending(group => group.Count()).Take(20))
         {
             to.WriteLine($"| {group.Key} | {group.Count()} |");
         }

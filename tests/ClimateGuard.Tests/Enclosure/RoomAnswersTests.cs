@@ -58,7 +58,7 @@ public sealed class RoomAnswersTests
     [Fact]
     public void A_set_back_that_nobody_stated_is_seen_in_the_record()
     {
-        var seen = DescribedRoom.Of(CourseOf.Zone, ReferenceDays.Play(7, eventful: true), Shifts, TimeZoneInfo.Utc).SetBacks;
+        var seen = DescribedRoom.Of(CourseOf.Zone, ReferenceDays.Play(3, eventful: true), Shifts, TimeZoneInfo.Utc).SetBacks;
 
         // The reference days keep 22.6 °C every second day from 23:00 until midnight and from midnight until 05:00 of the same day.
         var one = Assert.Single(seen);
@@ -95,6 +95,9 @@ public sealed class RoomAnswersTests
                 "Stated set-back Sat 14:30 to Mon 05:00 at 22.6 °C: the air is in its band 1 h 10 min after its end, machines and slab 4 h 22 min after its end; 3.4 h of the shift from 06:00 are lost.",
             ],
             RoomWords.Of(Eventful, answers, 14));
+        var night = Weekend with { From = new WeekTime(DayOfWeek.Sunday, new TimeOnly(14, 30)) };
+        var alike = answers with { SetBacks = [answers.SetBacks[0], answers.SetBacks[0] with { SetBack = night }] };
+        Assert.StartsWith("Stated set-back Sat 14:30 to Mon 05:00 and 1 more like it, at 22.6 °C: ", RoomWords.Of(Eventful, alike, 14)[^1], StringComparison.Ordinal);
         Assert.Equal("Heat that machines and slab hold: 68 MJ/K (55.5 to 83).", RoomWords.Parameter(new ProfileInterval(RoomParameter.MassHeat, 68e6, 55.5e6, 83e6)));
         Assert.Equal(
             "On 2 days it had not seen it went wrong by 0.10 K in control, 0.35 K otherwise: more than 0.15 K in control or 0.3 K otherwise, so take its answers with care.",

@@ -76,6 +76,7 @@ internal sealed class BoardReport
                 .OrderBy(line => line.Time).Select(line => (IReadOnlyList<string>)[ReportWords.Time(line.Time, data.Zone), line.Text]),
         ];
         blocks.Add(said.Length > 0 ? new TableBlock(["time", "holds, answers, overrides, measurements"], said, [0.22, 0.78]) : new Paragraph("No hold, request or override of this serial is recorded."));
+        if (data.OnlyExposures) blocks.Add(new Paragraph("Holds are not in this list: over so long a span only temperatures were followed, with one outlook before each cut. Replay a shorter span around the cut to see them."));
     }
 
     private static string Recorded(WorkStep step)

@@ -31,7 +31,7 @@ internal sealed class WarmDisc : IDisposable
 
     public double MeasuredEps { get; init; } = Eps;
 
-    public async Task<BoardData> RunAsync(CancellationToken cancellation)
+    public async Task<BoardData> RunAsync(CancellationToken cancellation, TimeSpan? outlooksUpTo = null)
     {
         var (readings, events) = (Path.Combine(folder.FullName, "readings.csv"), Path.Combine(folder.FullName, "events.jsonl"));
         await File.WriteAllTextAsync(readings, Readings(), cancellation);
@@ -39,7 +39,7 @@ internal sealed class WarmDisc : IDisposable
         var results = InspectionFile.Read(Encoding.UTF8.GetBytes(Results()), Cell);
         Assert.Empty(results.Problems);
         return await EvidenceRun.RunAsync(
-            new EvidenceFiles { Cell = Cell, ConfigVersion = "v1", Readings = readings, Events = events, Values = results.Values, ResultsSha256 = "r" }, null, cancellation);
+            new EvidenceFiles { Cell = Cell, ConfigVersion = "v1", Readings = readings, Events = events, Values = results.Values, ResultsSha256 = "r", OutlooksUpTo = outlooksUpTo ?? EvidenceFiles.UsualOutlooksUpTo }, null, cancellation);
     }
 
     public void Dispose() => folder.Delete(recursive: true);
