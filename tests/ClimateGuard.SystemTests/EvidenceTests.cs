@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Net;
 using System.Text;
 using System.Text.Json;
@@ -9,12 +8,6 @@ namespace ClimateGuard.SystemTests;
 /// <summary>Inspection results come in over HTTP, are looked at before they are kept, and become evidence with a report.</summary>
 public sealed class EvidenceTests
 {
-    private const string Mapping = """
-        { "device": "CMM-2", "unit": "mm", "separator": ";", "decimal": ",", "compensation": "DEVICE_AND_PART_SEPARATE", "uUm": 2,
-          "columns": { "serial": "Teil", "feature": "Merkmal", "hole": "Loch", "dx": "dX", "dy": "dY" },
-          "fixed": { "part": "DISC", "operation": "40" }, "features": { "Lochkreis": "holes" } }
-        """;
-
     [Fact]
     public async Task A_mapped_file_is_previewed_kept_once_weighed_and_reported_in_three_forms()
     {
@@ -24,13 +17,13 @@ public sealed class EvidenceTests
         worker.StartRun(broker.Port, HandCell.Write());
         await worker.UntilReadyAsync();
         await bystander.SendAsync("cg/hand/reading/air/a1", "20.0");
-        await CutAsync(worker, bystander, "S1");
+        await HandInspection.CutAsync(worker, bystander, "S1");
         Assert.Equal(HttpStatusCode.NotFound, (await worker.Http.GetAsync(new Uri(worker.Address, "/api/v1/evidence"))).StatusCode);
 
-        var file = Holes("S1") + Holes("S7").Split('\n', 2)[1];
+        var file = HandInspection.Holes("S1") + HandInspection.Holes("S7").Split('\n', 2)[1];
         Assert.Contains("saved are: ", await DetailAsync(worker, "/api/v1/results?device=CMM-2", file, HttpStatusCode.BadRequest), StringComparison.Ordinal);
-        await SaveAsync(worker, "CMM-2", Mapping, HttpStatusCode.NoContent);
-        await SaveAsync(worker, "CMM-3", Mapping, HttpStatusCode.BadRequest);
+        await SaveAsync(worker, "CMM-2", HandInspection.Mapping, HttpStatusCode.NoContent);
+        await SaveAsync(worker, "CMM-3", HandInspection.Mapping, HttpStatusCode.BadRequest);
 
         var preview = await PostAsync(worker, "/api/v1/results?device=CMM-2&preview=true", file, HttpStatusCode.OK);
         Assert.Equal(24, preview.GetProperty("values").GetInt32());
@@ -39,8 +32,8 @@ public sealed class EvidenceTests
         Assert.Contains("serial S7 is not known", await DetailAsync(worker, "/api/v1/results?device=CMM-2", file, HttpStatusCode.BadRequest), StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.NotFound, (await worker.Http.GetAsync(new Uri(worker.Address, "/api/v1/evidence"))).StatusCode);
 
-        await PostAsync(worker, "/api/v1/results?device=CMM-2", Holes("S1"), HttpStatusCode.OK);
-        await DetailAsync(worker, "/api/v1/results?device=CMM-2", Holes("S1"), HttpStatusCode.Conflict);
+        await PostAsync(worker, "/api/v1/results?device=CMM-2", HandInspection.Holes("S1"), HttpStatusCode.OK);
+        await DetailAsync(worker, "/api/v1/results?device=CMM-2", HandInspection.Holes("S1"), HttpStatusCode.Conflict);
         var one = Assert.Single((await worker.GetAsync("/api/v1/evidence")).GetProperty("features").EnumerateArray());
         Assert.Equal(("S1", "holes"), (one.GetProperty("serial").GetString(), one.GetProperty("feature").GetString()));
         Assert.InRange(one.GetProperty("level").GetInt32(), 0, 2);
@@ -77,28 +70,6 @@ public sealed class EvidenceTests
 
         Assert.Equal(HttpStatusCode.BadRequest, (await worker.Http.GetAsync(new Uri(worker.Address, "/api/v1/evidence/S1/report?format=doc"))).StatusCode);
         Assert.Equal(HttpStatusCode.NotFound, (await worker.Http.GetAsync(new Uri(worker.Address, "/api/v1/evidence/S9/report"))).StatusCode);
-    }
-
-    private static async Task CutAsync(WorkerProcess worker, MqttBystander bystander, string serial)
-    {
-        await worker.PostAsync("/api/v1/machines/M1/job", $$"""{"serial":"{{serial}}","part":"DISC","operation":"40","startC":20.0,"startU":0.1,"pallet":"P1","program":"O1 r2"}""");
-        await Task.Delay(500);
-        await worker.PostAsync("/api/v1/events", $$"""{"type":"cutStarted","machine":"M1","serial":"{{serial}}","operation":"40","tool":"T1"}""");
-        await bystander.SendAsync("cg/hand/reading/air/a1", "20.01");
-        await Task.Delay(1500);
-        await worker.PostAsync("/api/v1/events", $$"""{"type":"cutFinished","machine":"M1","serial":"{{serial}}","operation":"40"}""");
-        await Task.Delay(500);
-    }
-
-    private static string Holes(string serial)
-    {
-        var text = new StringBuilder("Teil;Merkmal;Loch;dX;dY\n");
-        for (var hole = 1; hole <= 12; hole++)
-        {
-            text.Append(string.Create(CultureInfo.InvariantCulture, $"{serial};Lochkreis;{hole};{0.001 * (hole % 4)};{0.002 * (hole % 3)}").Replace('.', ',')).Append('\n');
-        }
-
-        return text.ToString();
     }
 
     private static async Task SaveAsync(WorkerProcess worker, string device, string mapping, HttpStatusCode status)

@@ -7,7 +7,8 @@ public sealed record SetpointChange(DateTimeOffset At, double Celsius);
 
 /// <summary>What is known ahead of the next four hours: set point, load of the machines, hall, doors, the next zone.</summary>
 /// <remarks>
-/// A stated set point counts; else a change that came at the same time of the week before is expected again. The load goes from what it is to
+/// A stated set point counts, but while another is in force only from its next change on; else a change that came at the same time of the week
+/// before is expected again. The load goes from what it is to
 /// what is usual at the clock time, half in an hour; the hall keeps its distance from its usual day; an open door is expected to be shut within
 /// ten minutes (each common practice, no source). What has no past stays as it is. Owned by one thread; allocates nothing.
 /// </remarks>
@@ -79,7 +80,8 @@ internal sealed class ComingInputs(WorkCalendar calendar)
     private double SetpointAfter(ZoneCourse course, int steps)
     {
         var now = course.Setpoint[^1];
-        if (Stated.Count > 0 && StatedAt(course.LastStep + steps) is { } stated) return stated;
+        if (StatedAt(course.LastStep + steps) is { } stated && (Math.Abs(stated.Celsius - now) <= SameSetpointKelvins || stated != StatedAt(course.LastStep)))
+            return stated.Celsius;
         var place = course.Count - 1 - ZoneCourse.StepsPerWeek;
         if (place < 0 || steps == 0) return now;
         double then = course.Setpoint[place], after = course.Setpoint[place + steps];
@@ -88,14 +90,14 @@ internal sealed class ComingInputs(WorkCalendar calendar)
         return Math.Abs(then - now) <= SameSetpointKelvins && !double.IsNaN(after) ? after : now;
     }
 
-    private double? StatedAt(long step)
+    private SetpointChange? StatedAt(long step)
     {
         var at = DateTimeOffset.FromUnixTimeMilliseconds((step + 1) * ZoneCourse.StepMilliseconds);
-        double? last = null;
+        SetpointChange? last = null;
         foreach (var change in Stated)
         {
             if (change.At > at) break;
-            last = change.Celsius;
+            last = change;
         }
 
         return last;

@@ -6,13 +6,14 @@ public static class ZoneMoments
     /// <summary>Reads the minutes of a zone.</summary>
     /// <param name="zone">The zone.</param>
     /// <param name="next">The zone beside it in the same frame, or null.</param>
-    public static IEnumerable<ZoneMoment> Of(ZoneSignals zone, ZoneSignals? next)
+    /// <param name="programme">What is stated of its set point, for minutes in which no signal says it; null: the set point of the zone.</param>
+    public static IEnumerable<ZoneMoment> Of(ZoneSignals zone, ZoneSignals? next, SetBackProgramme? programme = null)
     {
         ArgumentNullException.ThrowIfNull(zone);
-        return Read(zone, next);
+        return Read(zone, next, programme);
     }
 
-    private static IEnumerable<ZoneMoment> Read(ZoneSignals zone, ZoneSignals? next)
+    private static IEnumerable<ZoneMoment> Read(ZoneSignals zone, ZoneSignals? next, SetBackProgramme? programme)
     {
         var regimes = Regimes.Of(zone);
         var asked = zone.Lead?.Of("coolingSetpoint");
@@ -21,7 +22,7 @@ public static class ZoneMoments
             yield return new ZoneMoment(
                 zone.Frame.TimeOf(minute).ToUnixTimeMilliseconds(),
                 At(zone.Mean, minute),
-                asked is null || double.IsNaN(asked[minute]) ? zone.Zone.Setpoint.Value : asked[minute],
+                asked is not null && !double.IsNaN(asked[minute]) ? asked[minute] : programme?.At(zone.Frame.TimeOf(minute)) ?? zone.Zone.Setpoint.Value,
                 At(zone.Lead?.Supply, minute),
                 Flow(zone, minute),
                 At(zone.Hall, minute),

@@ -14,4 +14,7 @@ public sealed record Zone
 
     /// <summary>The ids of the air handlers that serve the zone.</summary>
     public IReadOnlyList<string> AirHandlers { get; init; } = [];
+
+    /// <summary>When it is kept elsewhere on purpose, week by week; none overlap.</summary>
+    public IReadOnlyList<SetBack> SetBacks { get; init; } = [];
 }

@@ -54,7 +54,15 @@ public static class CellBuilder
             Setpoint = new Celsius(taken.Or(zone.SetpointC, $"{path}/setpointC", Celsius.Reference.Value)),
             Band = new Kelvins(taken.Or(zone.BandK, $"{path}/bandK", 1.0)),
             AirHandlers = Each(zone.AirHandlers, $"{path}/airHandlers", taken, (id, _) => id),
+            SetBacks = Each(zone.SetBacks, $"{path}/setBacks", taken, SetBack),
         });
+
+    private static SetBack SetBack(SetBackDraft setBack, string path) => new(
+        WeekTime(setBack.From, $"{path}/from"), WeekTime(setBack.Until, $"{path}/until"), new Celsius(Stated(setBack.SetpointC, $"{path}/setpointC")));
+
+    private static WeekTime WeekTime(string? text, string path) => ShiftDays.TryWeekTime(Stated(text, path), out var time)
+        ? time
+        : throw new ArgumentException(PlantMessages.WeekTimeUnreadable(text!));
 
     private static AirHandler Handler(AirHandlerDraft handler, string path, DefaultsTaken taken)
     {

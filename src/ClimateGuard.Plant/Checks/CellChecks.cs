@@ -34,6 +34,8 @@ internal static class CellChecks
             {
                 run.Known(id, run.AirHandlers, "air handler", $"/zones/{index}/airHandlers/{place}");
             }
+
+            SetBackChecks.Run(run, zone, $"/zones/{index}");
         }
     }
 

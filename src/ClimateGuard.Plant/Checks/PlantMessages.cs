@@ -62,6 +62,14 @@ internal static class PlantMessages
 
     public const string HoldGridOrder = "must lie above the value before it: the grid ascends";
 
+    public static string SetBackNowhere(double setpoint) =>
+        $"setpointC {Number(setpoint)} is the set point of the zone itself; a set-back keeps it elsewhere";
+
+    public static string SetBacksMeet(int first) =>
+        $"this set-back meets entry {first + 1} of the list; at one time a zone has one set point: let one end before the other begins";
+
+    public static string SetBackWithoutLength(string time) => $"the set-back begins and ends on {time}; allowed: two different times of the week";
+
     public static string ShiftDayTwice(string day) => $"{day} stands twice in this shift; keep it once";
 
     public static string ShiftDayUnknown(string day, IReadOnlyCollection<string> days) =>
@@ -82,6 +90,9 @@ internal static class PlantMessages
     public static string UnknownReference(string what, string id, IReadOnlyCollection<string> known) => known.Count == 0
         ? $"{what} '{id}' is unknown; the file defines none"
         : $"{what} '{id}' is unknown; {NearestNames.Hint(id, known)}";
+
+    public static string WeekTimeUnreadable(string time) =>
+        $"'{time}' is not a time of the week; allowed: a day and a time of day, such as Sat 14:30";
 
     public static string ZoneNotStated(string? machine, IReadOnlyCollection<string> zones) =>
         $"machine '{machine}' states no zone, and the cell has {zones.Count}; add zone, one of {string.Join(", ", zones)}";

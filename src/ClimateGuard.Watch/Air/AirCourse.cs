@@ -7,8 +7,9 @@ public sealed class AirCourse
 {
     private const int Minutes = 240;
 
-    // A forecast comes every five minutes; one that no other followed has lost its begin.
-    private static readonly TimeSpan UsableFor = TimeSpan.FromMinutes(15);
+    /// <summary>How long a forecast may be used: one comes every five minutes, and one that no other followed has lost its begin.</summary>
+    public static readonly TimeSpan UsableFor = TimeSpan.FromMinutes(15);
+
     private readonly DateTimeOffset at;
     private readonly double[] moves;
 

@@ -12,6 +12,8 @@ public sealed class AirForecasts
     private readonly ZoneForecaster[] forecasters;
     private readonly AirCourse?[] courses;
     private readonly long[] takenTo;
+    private readonly SetBackProgramme[] programmes;
+    private readonly long[] statedFor;
 
     /// <summary>Begins with nothing known.</summary>
     /// <param name="cell">The cell.</param>
@@ -25,6 +27,8 @@ public sealed class AirForecasts
         forecasters = [.. Zones.Select((zone, place) => new ZoneForecaster(zone, new WorkCalendar(cell.Description.Policies.Shifts, local), place))];
         courses = new AirCourse?[forecasters.Length];
         takenTo = [.. forecasters.Select(_ => long.MinValue)];
+        programmes = [.. Zones.Select(zone => new SetBackProgramme(zone, local))];
+        statedFor = [.. forecasters.Select(_ => long.MinValue)];
     }
 
     /// <summary>The zones, in the order of the plant file; none where there are more than <see cref="MostZones"/>.</summary>
@@ -54,15 +58,25 @@ public sealed class AirForecasts
             // The zone beside it is the next in the plant file, the first beside the last.
             var next = signals.Count > 1 ? signals[(z + 1) % signals.Count] : null;
             var news = false;
-            foreach (var moment in ZoneMoments.Of(signals[z], next))
+            foreach (var moment in ZoneMoments.Of(signals[z], next, programmes[z]))
             {
                 if (moment.EpochMilliseconds <= takenTo[z]) continue;
                 takenTo[z] = moment.EpochMilliseconds;
+                StateFor(z, moment.EpochMilliseconds);
                 news |= forecasters[z].Take(moment);
             }
 
             if (news) courses[z] = AirCourse.Of(forecasters[z].Latest);
         }
+    }
+
+    // What is stated reaches two days ahead, so once a day is enough.
+    private void StateFor(int place, long epochMilliseconds)
+    {
+        var day = Math.DivRem(epochMilliseconds, (long)TimeSpan.FromDays(1).TotalMilliseconds).Quotient;
+        if (day == statedFor[place] || Zones[place].SetBacks.Count == 0) return;
+        statedFor[place] = day;
+        forecasters[place].State(programmes[place].Around(DateTimeOffset.FromUnixTimeMilliseconds(epochMilliseconds)));
     }
 
     /// <summary>The forecast of a zone, by its place.</summary>

@@ -38,8 +38,7 @@ public sealed record AirPast(
         {
             for (var back = air.PastDays; back > 0; back--)
             {
-                var date = today.AddDays(-back);
-                if (await DayAsync(readings, cell, sensors, MidnightOf(date, zone), MidnightOf(date.AddDays(1), zone), cancellation) is { } frame) frames.Add(frame);
+                if (await DayAsync(readings, cell, sensors, today.AddDays(-back), zone, cancellation) is { } frame) frames.Add(frame);
             }
 
             await LastAsync(readings, cell, air, until, minutes, cancellation);
@@ -51,9 +50,20 @@ public sealed record AirPast(
         }
     }
 
-    private static async Task<SignalFrame?> DayAsync(
-        IReadingStore readings, Cell cell, IReadOnlyList<int> sensors, DateTimeOffset from, DateTimeOffset to, CancellationToken cancellation)
+    /// <summary>The minutes of a local day, or null when nothing is known of it.</summary>
+    /// <param name="readings">The store.</param>
+    /// <param name="cell">The cell.</param>
+    /// <param name="sensors">The sensors, by their place in the cell.</param>
+    /// <param name="date">The day.</param>
+    /// <param name="zone">Where it is that day.</param>
+    /// <param name="cancellation">Stops reading.</param>
+    public static async Task<SignalFrame?> DayAsync(
+        IReadingStore readings, Cell cell, IReadOnlyList<int> sensors, DateOnly date, TimeZoneInfo zone, CancellationToken cancellation)
     {
+        ArgumentNullException.ThrowIfNull(readings);
+        ArgumentNullException.ThrowIfNull(cell);
+        ArgumentNullException.ThrowIfNull(sensors);
+        var (from, to) = (MidnightOf(date, zone), MidnightOf(date.AddDays(1), zone));
         var day = new MinuteWindow(cell);
         foreach (var sensor in sensors)
         {

@@ -29,9 +29,10 @@ public sealed class EventTimeLoop
     /// <param name="plant">The plant file in force.</param>
     /// <param name="start">The first moment.</param>
     /// <param name="leastBetweenSteps">The while.</param>
-    public EventTimeLoop(PlantVersion plant, DateTimeOffset start, TimeSpan leastBetweenSteps)
+    /// <param name="airPace">How often the air is judged, or null for what goes with that.</param>
+    public EventTimeLoop(PlantVersion plant, DateTimeOffset start, TimeSpan leastBetweenSteps, AirPace? airPace = null)
     {
-        running = new RunningCell(plant, start, leastBetweenSteps);
+        running = new RunningCell(plant, start, leastBetweenSteps, airPace);
         batch.Begin();
     }
 

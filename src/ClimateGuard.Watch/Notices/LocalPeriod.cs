@@ -1,3 +1,5 @@
+using ClimateGuard.Enclosure;
+
 namespace ClimateGuard.Watch;
 
 /// <summary>A period of the local day, such as a shift or the quiet hours; one that ends at or before its begin ends on the next day.</summary>
@@ -26,8 +28,8 @@ public sealed record LocalPeriod(TimeOnly From, TimeOnly To, IReadOnlyList<DayOf
                 continue;
             }
 
-            var begin = Instant(day.ToDateTime(From), zone, first: true);
-            var end = Instant((To <= From ? day.AddDays(1) : day).ToDateTime(To), zone, first: false);
+            var begin = LocalInstant.Of(day.ToDateTime(From), zone, first: true);
+            var end = LocalInstant.Of((To <= From ? day.AddDays(1) : day).ToDateTime(To), zone, first: false);
             if (begin <= now && now < end)
             {
                 return (begin, end);
@@ -35,18 +37,5 @@ public sealed record LocalPeriod(TimeOnly From, TimeOnly To, IReadOnlyList<DayOf
         }
 
         return null;
-    }
-
-    private static DateTimeOffset Instant(DateTime local, TimeZoneInfo zone, bool first)
-    {
-        while (zone.IsInvalidTime(local))
-        {
-            local = local.AddMinutes(1);
-        }
-
-        var offset = zone.IsAmbiguousTime(local)
-            ? first ? zone.GetAmbiguousTimeOffsets(local).Max() : zone.GetAmbiguousTimeOffsets(local).Min()
-            : zone.GetUtcOffset(local);
-        return new DateTimeOffset(local, offset).ToUniversalTime();
     }
 }

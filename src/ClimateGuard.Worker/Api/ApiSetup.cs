@@ -38,6 +38,8 @@ internal static class ApiSetup
         AlarmFiguresApi.Map(api);
         FindingsApi.Map(api);
         ExcursionsApi.Map(api);
+        ForecastApi.Map(api);
+        RoomApi.Map(api);
         HealthApi.Map(app);
         MetricsApi.Map(app);
     }

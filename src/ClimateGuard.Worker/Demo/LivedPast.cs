@@ -16,6 +16,10 @@ internal sealed class LivedPast(VirtualCell world, PlantVersion plant, CellLoopP
     private static readonly TimeSpan Minute = TimeSpan.FromMinutes(1);
     private static readonly TimeSpan BetweenSteps = TimeSpan.FromMinutes(10);
     private static readonly TimeSpan LastHour = TimeSpan.FromHours(1);
+    private static readonly TimeSpan NearPast = TimeSpan.FromDays(2);
+
+    // Judging the air over a day costs most of all; what lies further back than two days is judged every six hours.
+    private static readonly AirPace Seldom = new(TimeSpan.FromMinutes(10), TimeSpan.FromHours(6));
 
     // Six hours of the cell.
     private const int MostAhead = 2160;
@@ -28,17 +32,19 @@ internal sealed class LivedPast(VirtualCell world, PlantVersion plant, CellLoopP
     /// <summary>Lives up to a moment; the share done is told after each day.</summary>
     public async Task LiveAsync(DateTimeOffset until, Action<double> progress, CancellationToken cancellation)
     {
-        var (from, close) = (world.Now, until - LastHour);
-        if (close > from) await LiveAsync(close, BetweenSteps, now => progress((now - from) / (until - from)), [], cancellation);
-        var kept = await ports.Ledger.CheckpointsAsync(cancellation);
-        await LiveAsync(until, Minute, _ => { }, [.. kept.Machines.Select(ports.State).OfType<MachineState>()], cancellation);
+        var from = world.Now;
+        void Tell(DateTimeOffset now) => progress((now - from) / (until - from));
+        if (until - NearPast > from) await LiveAsync(until - NearPast, BetweenSteps, Seldom, Tell, cancellation);
+        if (until - LastHour > world.Now) await LiveAsync(until - LastHour, BetweenSteps, null, Tell, cancellation);
+        await LiveAsync(until, Minute, null, _ => { }, cancellation);
     }
 
     private async Task LiveAsync(
-        DateTimeOffset until, TimeSpan betweenSteps, Action<DateTimeOffset> day, IReadOnlyList<MachineState> remembered, CancellationToken cancellation)
+        DateTimeOffset until, TimeSpan betweenSteps, AirPace? airPace, Action<DateTimeOffset> day, CancellationToken cancellation)
     {
-        var loop = new EventTimeLoop(plant, world.Now, betweenSteps) { Keep = judged => readings.AddRange(judged.Span) };
-        loop.GoOn(remembered, earlier);
+        var loop = new EventTimeLoop(plant, world.Now, betweenSteps, airPace) { Keep = judged => readings.AddRange(judged.Span) };
+        var kept = await ports.Ledger.CheckpointsAsync(cancellation);
+        loop.GoOn([.. kept.Machines.Select(ports.State).OfType<MachineState>()], earlier);
         earlier = loop;
         var (lastStep, lastDay) = (world.Now, world.Now);
         using var ending = CancellationTokenSource.CreateLinkedTokenSource(cancellation);

@@ -76,7 +76,9 @@ internal static class Composition
             plan.Plant, Ports(provider), Pace(plan), plan.CellTime));
         services.AddSingleton<ScoreBook>();
         services.AddSingleton<EvidenceBook>();
+        services.AddSingleton<RoomBook>();
         services.AddSingleton<DeviceShelf>();
+        services.AddSingleton<ResultsDesk>();
         services.AddSingleton<CellLease>();
         services.AddSingleton<FindingDesk>();
         services.AddHostedService<PlantFileWatch>();

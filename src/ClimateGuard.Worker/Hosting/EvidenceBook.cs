@@ -23,7 +23,7 @@ internal sealed class EvidenceBook(CellLoop loop, ILedgerStore ledger, IReadingS
     ];
 
     private readonly SemaphoreSlim gate = new(1, 1);
-    private (string Version, string Results, int Events, BoardData Data)? kept;
+    private (string Version, string Results, Span Span, BoardData Data)? kept;
 
     public void Dispose() => gate.Dispose();
 
@@ -36,17 +36,18 @@ internal sealed class EvidenceBook(CellLoop loop, ILedgerStore ledger, IReadingS
         {
             var snapshot = loop.Snapshot;
             var held = await LedgerEvidence.ReadAsync(ledger, snapshot.Cell, cancellation);
-            if (kept is { } known && known.Version == snapshot.ConfigVersion && known.Results == held.ResultsHead && known.Events == held.Events.Count)
-            {
-                return known.Data;
-            }
-
-            if (held.Values.Count == 0 || await RunAsync(snapshot, held, cancellation) is not { } data)
+            if (Span.Of(held) is not { } span)
             {
                 return null;
             }
 
-            kept = (snapshot.ConfigVersion, held.ResultsHead, held.Events.Count, data);
+            if (kept is { } known && known.Version == snapshot.ConfigVersion && known.Results == held.ResultsHead && known.Span == span)
+            {
+                return known.Data;
+            }
+
+            var data = await RunAsync(snapshot, held, span, cancellation);
+            kept = (snapshot.ConfigVersion, held.ResultsHead, span, data);
             return data;
         }
         finally
@@ -55,24 +56,14 @@ internal sealed class EvidenceBook(CellLoop loop, ILedgerStore ledger, IReadingS
         }
     }
 
-    private async Task<BoardData?> RunAsync(CellSnapshot snapshot, LedgerEvidence held, CancellationToken cancellation)
+    private async Task<BoardData> RunAsync(CellSnapshot snapshot, LedgerEvidence held, Span span, CancellationToken cancellation)
     {
-        var genealogy = GenealogyRecord.Of(held.Events);
-        WorkStep[] steps = [.. held.Values.Select(value => genealogy.StepOf(value).Step).OfType<WorkStep>().Distinct()];
-        if (steps.Length == 0)
-        {
-            return null;
-        }
-
-        var to = steps.Max(step => step.End ?? step.Window()?.End ?? step.Begin.AddHours(8));
-        var first = steps.Min(step => step.Begin);
-        var from = (first > to - Longest ? first : to - Longest) - LeadIn;
         var folder = Directory.CreateTempSubdirectory("climateguard-board-");
         try
         {
             var (rows, lines) = (Path.Combine(folder.FullName, "readings.csv.gz"), Path.Combine(folder.FullName, "events.jsonl"));
-            await new ReadingsExport { Path = rows, Sensors = [.. snapshot.Cell.Sensors.Where(sensor => Used.Contains(sensor.Place))], From = from, To = to.AddMinutes(1) }.WriteAsync(readings, cancellation);
-            await WriteAsync(lines, held.Events.Where(happened => happened.Time >= from && happened.Time <= to.AddMinutes(1)), cancellation);
+            await new ReadingsExport { Path = rows, Sensors = [.. snapshot.Cell.Sensors.Where(sensor => Used.Contains(sensor.Place))], From = span.From, To = span.To }.WriteAsync(readings, cancellation);
+            await WriteAsync(lines, held.Events.Where(span.Holds), cancellation);
             return await EvidenceRun.RunAsync(
                 new EvidenceFiles
                 {
@@ -94,5 +85,28 @@ internal sealed class EvidenceBook(CellLoop loop, ILedgerStore ledger, IReadingS
             await stream.WriteAsync(EventJson.ToUtf8(happened), cancellation);
             stream.WriteByte((byte)'\n');
         }
+    }
+
+    /// <summary>What is replayed; events that come later, from work that was not inspected, change nothing of it.</summary>
+    private sealed record Span(DateTimeOffset From, DateTimeOffset To, int Steps)
+    {
+        public int Events { get; private init; }
+
+        public static Span? Of(LedgerEvidence held)
+        {
+            var genealogy = GenealogyRecord.Of(held.Events);
+            WorkStep[] steps = [.. held.Values.Select(value => genealogy.StepOf(value).Step).OfType<WorkStep>().Distinct()];
+            if (steps.Length == 0)
+            {
+                return null;
+            }
+
+            var to = steps.Max(step => step.End ?? step.Window()?.End ?? step.Begin.AddHours(8));
+            var first = steps.Min(step => step.Begin);
+            var span = new Span((first > to - Longest ? first : to - Longest) - LeadIn, to.AddMinutes(1), steps.Length);
+            return span with { Events = held.Events.Count(span.Holds) };
+        }
+
+        public bool Holds(CellEvent happened) => happened.Time >= From && happened.Time <= To;
     }
 }

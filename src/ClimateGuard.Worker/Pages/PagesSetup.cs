@@ -1,6 +1,7 @@
 using ClimateGuard.Worker.Hosting;
 using ClimateGuard.Worker.Pages.Live;
 using ClimateGuard.Worker.Pages.Machinist;
+using ClimateGuard.Worker.Pages.Quality;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 
 namespace ClimateGuard.Worker.Pages;
@@ -23,6 +24,7 @@ public static class PagesSetup
         });
         services.AddScoped<LiveView>();
         services.AddScoped<EntryDesk>();
+        services.AddScoped<ImportDesk>();
         return services;
     }
 

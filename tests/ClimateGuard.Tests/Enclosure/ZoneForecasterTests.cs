@@ -90,6 +90,26 @@ public sealed class ZoneForecasterTests
         Assert.InRange(stated.Latest.Points[^1].Celsius, 21.8, 22.2);
     }
 
+    [Theory]
+    [InlineData(20.0, 20.0)]
+    [InlineData(21.2, 21.2)]
+    public void What_is_stated_counts_alone_while_it_is_in_force_and_from_its_next_change_on_while_it_is_not(double inForce, double expectedBefore)
+    {
+        // Last week the set point went to 23 °C half an hour from now; stated is 22 °C from an hour from now on, and 20 °C until then.
+        var forecaster = CourseOf.Forecaster();
+        var now = 9 * Day;
+        forecaster.State([new SetpointChange(CourseOf.Monday, 20), new SetpointChange(CourseOf.Monday.AddMinutes(now + 60), 22)]);
+        for (var minute = 0; minute <= now; minute++)
+        {
+            // Each noon the set point goes up by a kelvin for six hours, so that following it pays.
+            var asked = minute > now - 30 ? inForce : minute is >= (2 * Day) + 30 and < (2 * Day) + 240 ? 23.0 : minute % Day is >= 720 and < 1080 ? 21.0 : 20.0;
+            forecaster.Take(CourseOf.Minute(minute, asked + (0.05 * Math.Sin(minute / 7.0)), asked));
+        }
+
+        Assert.Equal(expectedBefore, forecaster.Latest.Points.Single(p => p.Ahead.TotalMinutes == 45).Celsius, 0.3);
+        Assert.Equal(22, forecaster.Latest.Points[^1].Celsius, 0.3);
+    }
+
     [Fact]
     public void A_regime_never_seen_says_that_its_intervals_are_borrowed_and_wide()
     {

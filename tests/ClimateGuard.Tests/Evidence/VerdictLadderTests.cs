@@ -46,6 +46,10 @@ public sealed class VerdictLadderTests
         Assert.NotEmpty(verdict.Reasons);
     }
 
+    // Without its own question a wrong sign would pass for a small size: the board must read which of the two it is.
+    [Fact]
+    public void A_wrong_sign_is_called_that() => Assert.Contains("the sign is wrong", Level(Disc with { PredictedMicrometres = -54 }, VerdictLevel.Possible).Reasons);
+
     [Fact]
     public void A_confounded_case_stops_at_possible_however_well_it_fits()
     {

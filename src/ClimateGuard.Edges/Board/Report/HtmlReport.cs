@@ -71,7 +71,7 @@ internal static class HtmlReport
         html.Append("</tbody></table>\n");
     }
 
-    private static string Svg(Drawing drawing, string caption)
+    internal static string Svg(Drawing drawing, string caption)
     {
         var svg = new StringBuilder();
         svg.Append(CultureInfo.InvariantCulture, $"<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" aria-label=\"{Safe(caption)}\" width=\"{drawing.Width * 1.5:0}\" viewBox=\"0 0 {drawing.Width:0.##} {drawing.Height:0.##}\">");

@@ -48,4 +48,28 @@ public static class SampleSize
 
         throw new ArgumentOutOfRangeException(nameof(raisedRate), raisedRate, $"More than {Most} parts would be needed.");
     }
+
+    /// <summary>Parts needed to exclude a share of bad ones, when so many were bad among them.</summary>
+    /// <remarks>The smallest n at which the exact binomial test of the share has the level: P(X ≤ bad | n, share) ≤ level.</remarks>
+    /// <param name="share">The share to be excluded, in (0, 1).</param>
+    /// <param name="bad">Bad ones among them, 0 or more.</param>
+    /// <param name="level">One less the confidence, in (0, 1).</param>
+    /// <returns>The number of independent parts.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">A value lies outside its range, or more than a million would be needed.</exception>
+    public static int ForLargestShare(double share, int bad, double level = 0.05)
+    {
+        EvidenceInput.Share(share);
+        EvidenceInput.Share(level);
+        EvidenceInput.Count(bad, 0, Most);
+        int low = bad, high = Most;
+        if (Tail.BinomialAtMost(bad, high, share) > level) throw new ArgumentOutOfRangeException(nameof(share), share, $"More than {Most} parts would be needed.");
+        while (high - low > 1)
+        {
+            var middle = low + ((high - low) / 2);
+            if (Tail.BinomialAtMost(bad, middle, share) <= level) high = middle;
+            else low = middle;
+        }
+
+        return high;
+    }
 }

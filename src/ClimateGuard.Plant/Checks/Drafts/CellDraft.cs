@@ -58,6 +58,22 @@ public sealed record ZoneDraft
 
     /// <summary>Ids of its air handlers.</summary>
     public IReadOnlyList<string?>? AirHandlers { get; init; }
+
+    /// <summary>When it is kept elsewhere on purpose.</summary>
+    public IReadOnlyList<SetBackDraft?>? SetBacks { get; init; }
+}
+
+/// <summary>A set-back as written.</summary>
+public sealed record SetBackDraft
+{
+    /// <summary>Begin, local, such as Sat 14:30.</summary>
+    public string? From { get; init; }
+
+    /// <summary>End, local, such as Mon 05:00.</summary>
+    public string? Until { get; init; }
+
+    /// <summary>Set point meanwhile, in °C.</summary>
+    public double? SetpointC { get; init; }
 }
 
 /// <summary>An air handler as written.</summary>

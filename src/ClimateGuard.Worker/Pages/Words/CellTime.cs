@@ -27,6 +27,9 @@ public sealed class CellTime
     /// <summary>Day and time of the header, such as <c>Thu 10:35</c>.</summary>
     public string DayAndClock(DateTimeOffset time) => Format(Local(time), "ddd HH:mm") + (Label is null ? "" : " " + Label);
 
+    /// <summary>Date and time, such as <c>9 Jul 2026 10:35</c>, for what may lie long ago.</summary>
+    public string DateAndClock(DateTimeOffset time) => Format(Local(time), "d MMM yyyy HH:mm") + (Label is null ? "" : " " + Label);
+
     /// <summary>A moment seen from now: <c>10:35</c>, <c>tomorrow 06:10</c>, <c>Thu 21:20</c> within a week, else with the date.</summary>
     public string Near(DateTimeOffset time, DateTimeOffset now)
     {

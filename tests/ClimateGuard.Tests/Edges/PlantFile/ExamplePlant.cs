@@ -17,6 +17,9 @@ internal static class ExamplePlant
             setpointC: 20.0
             bandK: 1.0                  # what the room is asked to hold; shown, never the hold criterion
             airHandlers: [ahu1]
+            setBacks:                   # kept elsewhere on purpose, each week, local time; state all or none
+              - { from: Sat 14:30, until: Mon 05:00, setpointC: 22.6 }
+              - { from: Wed 22:00, until: Thu 04:30, setpointC: 21.5 }
 
         sensors:                        # required
           - id: air/a1                  # required; [A-Za-z0-9._/-]+ ; default topic cg/{cell}/reading/{id}

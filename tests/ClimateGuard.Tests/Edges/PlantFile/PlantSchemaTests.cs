@@ -49,6 +49,13 @@ public class PlantSchemaTests
         Assert.Equal(keys, read);
     }
 
+    [Fact]
+    public void Each_key_of_a_set_back_is_read_and_no_other()
+    {
+        var schema = (JsonObject)Schema["$defs"]!["zone"]!["properties"]!["setBacks"]!["items"]!["properties"]!;
+        Assert.Equal(schema.Select(p => p.Key), typeof(SetBackDraft).GetProperties().Select(p => JsonNamingPolicy.CamelCase.ConvertName(p.Name)));
+    }
+
     [Theory]
     [InlineData("sensor", "quantity", typeof(SensorQuantity))]
     [InlineData("sensor", "place", typeof(SensorPlace))]

@@ -102,6 +102,14 @@ public class ReadingAPlantFileTests
     }
 
     [Fact]
+    public void Set_backs_are_read_as_times_of_the_week() => Assert.Equal(
+        [
+            new SetBack(new WeekTime(DayOfWeek.Saturday, new TimeOnly(14, 30)), new WeekTime(DayOfWeek.Monday, new TimeOnly(5, 0)), new Celsius(22.6)),
+            new SetBack(new WeekTime(DayOfWeek.Wednesday, new TimeOnly(22, 0)), new WeekTime(DayOfWeek.Thursday, new TimeOnly(4, 30)), new Celsius(21.5)),
+        ],
+        PlantFileReader.Parse("plant.yaml", ExamplePlant.Text).Cell!.Zones[0].SetBacks);
+
+    [Fact]
     public void A_key_left_out_is_named_with_the_value_that_stands_in()
     {
         var defaults = PlantFileReader.Parse("plant.yaml", ExamplePlant.Text).Cell!.Description.Defaults;

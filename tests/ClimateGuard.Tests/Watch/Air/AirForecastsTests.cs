@@ -48,6 +48,39 @@ public sealed class AirForecastsTests
         Assert.Contains(zone.Scores, score => score.Told > 100 && score.MaeKelvins > 0);
     }
 
+    [Fact]
+    public void A_set_back_that_the_plant_file_states_is_seen_coming_and_enters_the_course_of_the_air()
+    {
+        // Nobody measures the set point. Each Wednesday noon the zone is let go to 23 °C until Thursday noon, for one more time tomorrow.
+        var back = new SetBack(new WeekTime(DayOfWeek.Wednesday, new TimeOnly(12, 0)), new WeekTime(DayOfWeek.Thursday, new TimeOnly(12, 0)), new Celsius(23));
+        Zone zone = new() { Id = "main", SetBacks = [back] };
+        var cells = new[] { Cell, new Cell(Cell.Description with { Zones = [zone] }) };
+        var air = Wander(10 * Day);
+        var (from, minutes) = (CourseOf.Monday, (9 * Day) + (11 * 60));
+        var courses = cells.Select(cell =>
+        {
+            var forecasts = new AirForecasts(cell);
+            for (var minute = 0; minute < minutes; minute += 60)
+            {
+                var window = new MinuteWindow(cell);
+                for (var m = minute; m < minute + 60; m++)
+                {
+                    var away = m / Day % 7 == 2 && m % Day >= 720 || m / Day % 7 == 3 && m % Day < 720 ? 3 : 0;
+                    window.Add(cell.IndexOfSensor("air/a1"), from.AddMinutes(m).ToUnixTimeMilliseconds(), air[m] + away);
+                }
+
+                forecasts.Take([new ZoneSignals(cell, cell.Zones[0], window.Before(from.AddMinutes(minute + 60), 60)!)]);
+            }
+
+            return forecasts.LatestOf(0);
+        }).ToArray();
+
+        // An hour before it begins, three hours into it: without a word the air is expected to stay about where it is.
+        Assert.InRange(courses[0].Points[^1].Celsius, 19, 21);
+        Assert.InRange(courses[1].Points[^1].Celsius, 22.5, 23.5);
+        Assert.NotNull(AirCourse.Of(courses[1]));
+    }
+
     private static SignalFrame Frame(int from, int minutes)
     {
         var window = new MinuteWindow(Cell);
