@@ -48,7 +48,8 @@ public sealed class FindingsTests
         await worker.KillAsync();
         worker.StartAgain();
         await worker.UntilReadyAsync();
-        Assert.Equal(id, Assert.Single((await worker.GetAsync("/api/v1/findings")).GetProperty("findings").EnumerateArray()).GetProperty("id").GetString());
+        await Eventually.UntilAsync(async () => (await FindingsAsync(worker)).GetArrayLength() > 0, "the finding is there again");
+        Assert.Equal(id, Assert.Single((await FindingsAsync(worker)).EnumerateArray()).GetProperty("id").GetString());
 
         bystander.Forget();
         var (status, body) = await worker.PostAsync($"/api/v1/findings/{id}/outcome", """{"by":"T. Auer","close":true,"verified":"F16","fixedBy":"closed it"}""");
@@ -58,12 +59,15 @@ public sealed class FindingsTests
         await worker.KillAsync();
         worker.StartAgain();
         await worker.UntilReadyAsync();
+        await Eventually.UntilAsync(async () => (await worker.GetAsync("/api/v1/findings")).GetProperty("closed").GetArrayLength() > 0, "what was closed is there again");
         var after = await worker.GetAsync("/api/v1/findings");
         Assert.Empty(after.GetProperty("findings").EnumerateArray());
         Assert.Equal("closed it", Assert.Single(after.GetProperty("closed").EnumerateArray()).GetProperty("fixedBy").GetString());
         Assert.Equal(0, (await worker.LedgerVerifyAsync()).ExitCode);
         Assert.Contains("/api/v1/findings/{id}/outcome", (await worker.GetAsync("/openapi/v1.json")).GetProperty("paths").EnumerateObject().Select(path => path.Name));
     }
+
+    private static async Task<JsonElement> FindingsAsync(WorkerProcess worker) => (await worker.GetAsync("/api/v1/findings")).GetProperty("findings");
 
     // Four hours up to now; the door stands open for the last 25 minutes.
     private static string WriteHistory(string folder)

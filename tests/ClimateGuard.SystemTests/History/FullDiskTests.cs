@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Globalization;
 using System.Text.Json;
 using ClimateGuard.Edges.Sqlite;
@@ -35,7 +34,7 @@ public sealed class FullDiskTests
 
         // Judged and used all the same: the reading is shown, and a request is answered and stands in the ledger.
         // More than one: a lone jump would be set aside as a spike.
-        await UntilAsync(
+        await Eventually.UntilAsync(
             async () =>
             {
                 await Shell.PublishAsync(broker.Port, "cg/hand/reading/air/a1", "21.5");
@@ -46,7 +45,7 @@ public sealed class FullDiskTests
         var (_, answer) = await worker.PostAsync("/api/v1/permits", $$"""{"machine":"M1","serial":"S1","part":"DISC","operation":"40","requestId":"r1","sentAt":"{{DateTimeOffset.UtcNow:O}}"}""");
         Assert.True(answer.GetProperty("answer").GetString() == "HOLD", answer.GetRawText());
         Assert.Equal(0, (await worker.LedgerVerifyAsync()).ExitCode);
-        await UntilAsync(() => Task.FromResult(Lines(disk.Store, LedgerKinds.Alert).Any(line => line.Contains("disk/full", StringComparison.Ordinal))), "the alarm stands in the ledger");
+        await Eventually.UntilAsync(() => Task.FromResult(Lines(disk.Store, LedgerKinds.Alert).Any(line => line.Contains("disk/full", StringComparison.Ordinal))), "the alarm stands in the ledger");
 
         File.Delete(ballast);
         await SendUntilAsync(worker, broker, "climateguard_store_keeping", keeping => keeping == 1);
@@ -65,23 +64,13 @@ public sealed class FullDiskTests
     }
 
     private static async Task SendUntilAsync(WorkerProcess worker, MosquittoBroker broker, string metric, Func<double, bool> reached) =>
-        await UntilAsync(
+        await Eventually.UntilAsync(
             async () =>
             {
                 await Shell.PublishAsync(broker.Port, "cg/hand/reading/air/a1", "20.0");
                 return reached(await MetricAsync(worker, metric));
             },
             metric);
-
-    private static async Task UntilAsync(Func<Task<bool>> reached, string what)
-    {
-        var patience = Stopwatch.StartNew();
-        while (!await reached())
-        {
-            Assert.True(patience.Elapsed < TimeSpan.FromSeconds(60), $"not reached: {what}");
-            await Task.Delay(100);
-        }
-    }
 
     private static async Task<double> MetricAsync(WorkerProcess worker, string name)
     {
