@@ -64,8 +64,8 @@ public sealed record SamplingCase
     public string Words => Answer switch
     {
         SamplingAnswer.StaysInspected => "Stays at 100 %: the part is critical. The numbers below are for its control chart, not for less inspection.",
-        SamplingAnswer.No => $"No: {Names(RequirementState.Against)}.",
-        SamplingAnswer.NotYet => $"Not yet: {Names(RequirementState.NotYet)} not shown.",
+        SamplingAnswer.No => $"No. The data speak against: {Names(RequirementState.Against)}.",
+        SamplingAnswer.NotYet => $"Not yet. Not shown so far: {Names(RequirementState.NotYet)}.",
         _ => "A sampling plan may be proposed to those who own the control plan. Until they agree, each part is inspected.",
     };
 

@@ -100,7 +100,7 @@ internal static class SamplingRules
             RequirementState.Met => new(name, RequirementState.Met, finding),
             RequirementState.Against => new(name, RequirementState.Against, finding, "temperature moves this feature; more parts do not change that, a smaller budget or a steadier cell does"),
             _ => new(name, RequirementState.NotYet, finding, effect.PartsFor(margin) is { } needed
-                ? $"{Inspect(given, needed - (int)given.EffectiveParts)} with the same spread of temperatures"
+                ? $"{Inspect(given, needed - (int)given.EffectiveParts)} with the same spread of temperatures, to tell on which side of that it lies"
                 : "a wider spread of temperatures; at this one it is more parts than can be inspected"),
         };
     }

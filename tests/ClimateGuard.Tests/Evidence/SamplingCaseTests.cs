@@ -39,6 +39,7 @@ public sealed class SamplingCaseTests
         var found = SamplingCase.Of("D", Bore, PartClass.Standard, Parts(1, shifts: 5, each: 1), leftOut: 2);
 
         Assert.Equal((SamplingAnswer.NotYet, 5.0, 2), (found.Answer, found.EffectiveParts, found.LeftOut));
+        Assert.StartsWith("Not yet. Not shown so far: at most 1 % out of tolerance; stable over the shifts", found.Words, StringComparison.Ordinal);
         Assert.Equal("about 294 more parts without a further one out of tolerance", Of(found, "at most 1 %").StillNeeded);
         Assert.Equal("20 more shifts before the limits can be trusted", Of(found, "stable").StillNeeded);
         Assert.All(found.Requirements.Where(one => one.State == RequirementState.NotYet), one => Assert.NotEmpty(one.StillNeeded));
@@ -59,6 +60,7 @@ public sealed class SamplingCaseTests
         var found = SamplingCase.Of("D", Bore, PartClass.Standard, Parts(1, shifts: 40, each: 12, slope: 1));
 
         Assert.Equal(SamplingAnswer.No, found.Answer);
+        Assert.StartsWith("No. The data speak against: independent of the predicted thermal effect", found.Words, StringComparison.Ordinal);
         Assert.Equal(RequirementState.Against, Of(found, "independent of the predicted").State);
         Assert.Contains("more parts do not change that", Of(found, "independent of the predicted").StillNeeded, StringComparison.Ordinal);
     }
