@@ -33,26 +33,14 @@ public sealed record CutAhead
     }
 
     /// <summary>What covers the part at a time from now, with the air of the start: a film that thins, then air.</summary>
-    internal Surroundings Covering(TimeSpan time, ThermalNoise noise)
-    {
-        var left = WetUntil(noise) - time;
-        return Surroundings.Medium != Medium.Wet ? Surroundings
-            : left > TimeSpan.Zero ? DryingFilm.Around(Surroundings, left, noise)
-            : Surroundings with { Medium = Medium.Air };
-    }
+    internal Surroundings Covering(TimeSpan time, ThermalNoise noise) => DryingFilm.Covering(Surroundings, WetUntil(noise) - time, noise);
 
-    /// <summary>Moves an expectation through a stretch of the cut; a part that dries on the way is so wet in each piece as its film is thick.</summary>
-    internal void Advance(ThermalModel model, ThermalState state, double fromMinutes, TimeSpan stretch)
-    {
-        var air = At(fromMinutes + (stretch.TotalMinutes / 2), model.Noise).AirCelsius;
-        var (at, end) = (TimeSpan.FromMinutes(fromMinutes), TimeSpan.FromMinutes(fromMinutes) + stretch);
-        while (at < end)
-        {
-            var left = WetUntil(model.Noise) - at;
-            var until = Surroundings.Medium == Medium.Wet && left > TimeSpan.Zero ? at + DryingFilm.UntilThinner(left, model.Noise) : end;
-            until = until > end ? end : until;
-            model.Advance(state, Covering(at, model.Noise) with { AirCelsius = air }, until - at);
-            at = until;
-        }
-    }
+    /// <summary>Moves an expectation through a stretch of the cut.</summary>
+    internal void Advance(ThermalModel model, ThermalState state, double fromMinutes, TimeSpan stretch) => DryingFilm.Advance(
+        model,
+        state,
+        Surroundings,
+        WetUntil(model.Noise) - TimeSpan.FromMinutes(fromMinutes),
+        At(fromMinutes + (stretch.TotalMinutes / 2), model.Noise).AirCelsius,
+        stretch);
 }

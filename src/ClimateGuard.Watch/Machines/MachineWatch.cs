@@ -170,21 +170,8 @@ public sealed class MachineWatch
 
         var thermal = state.Thermal.Copy();
         var model = ModelOf(state);
-        for (var at = state.At; at < now;)
-        {
-            var around = Around.Of(machine, state, at);
-            var (until, left) = (now, Around.WetLeft(state, at) ?? TimeSpan.Zero);
-            if (around.Medium == Medium.Wet)
-            {
-                around = DryingFilm.Around(around, left, model.Noise);
-                until = at + DryingFilm.UntilThinner(left, model.Noise);
-            }
-
-            until = until > now ? now : until;
-            model.Advance(thermal, around, until - at);
-            at = until;
-        }
-
+        var around = Around.Of(machine, state, state.At);
+        DryingFilm.Advance(model, thermal, around, Around.WetLeft(state, state.At) ?? TimeSpan.Zero, around.AirCelsius, now - state.At);
         model.Forget(thermal, now - state.At);
         return state with { At = now, Thermal = thermal };
     }

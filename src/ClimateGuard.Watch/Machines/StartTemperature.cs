@@ -42,8 +42,7 @@ internal static class StartTemperature
         if (entered < remembered)
         {
             model.Advance(soaking, new Surroundings(known.Count == 0 ? machine.Climate.AirCelsius : known[0].AirCelsius), remembered - entered);
-            var doubt = double.Hypot(model.PartUncertainty(soaking).Value, model.Noise.AirForecastKelvins);
-            model.LoadPart(soaking, model.PartTemperature(soaking), new Kelvins(doubt));
+            Doubt(model, soaking, model.Noise.AirForecastKelvins);
         }
 
         for (var from = entered > remembered ? entered : remembered; from < now; from += Piece)
@@ -55,9 +54,11 @@ internal static class StartTemperature
 
         // It lay somewhere in the enclosure, not at the machine.
         var soaked = 1 - Math.Exp(-((now - entered) / model.Response!.TimeConstant(Medium.Air)));
-        var spread = double.Hypot(model.PartUncertainty(soaking).Value, model.Noise.PlaceKelvins * soaked);
-        model.LoadPart(soaking, model.PartTemperature(soaking), new Kelvins(spread));
+        Doubt(model, soaking, model.Noise.PlaceKelvins * soaked);
     }
+
+    private static void Doubt(ThermalModel model, ThermalState soaking, double kelvins) => model.LoadPart(
+        soaking, model.PartTemperature(soaking), new Kelvins(double.Hypot(model.PartUncertainty(soaking).Value, kelvins)));
 
     private static (Celsius Start, Kelvins Uncertainty) AtEntry(ThermalNoise noise, JobLoaded job, in LocalClimate climate)
     {

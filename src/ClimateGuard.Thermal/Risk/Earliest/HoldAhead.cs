@@ -34,7 +34,7 @@ public sealed record HoldAhead
             var wet = WetFor ?? noise.WetFor;
             for (var at = TimeSpan.Zero; at < wet;)
             {
-                var film = DryingFilm.Around(waiting with { Medium = Medium.Wet }, wet - at, noise);
+                var film = DryingFilm.Covering(waiting with { Medium = Medium.Wet }, wet - at, noise);
                 at += DryingFilm.UntilThinner(wet - at, noise);
                 yield return (film, at.TotalMinutes);
             }

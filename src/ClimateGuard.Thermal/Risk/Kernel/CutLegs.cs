@@ -16,7 +16,9 @@ internal readonly record struct CutLegs(CutAhead Cut, ThermalNoise Noise, double
     public PathCourse From(int step)
     {
         var around = Around(step);
-        var until = step + 1;
+
+        // Only a film that thins changes what covers a part on the way.
+        var until = around.Medium == Medium.Wet ? step + 1 : Steps;
         while (until < Steps && Around(until) == around)
         {
             until++;
