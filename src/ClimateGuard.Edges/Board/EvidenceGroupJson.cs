@@ -38,7 +38,7 @@ internal static class EvidenceGroupJson
 
     private static void Members(Utf8JsonWriter writer, GroupEvidence group)
     {
-        EvidenceJson.Array(writer, "confounders", group.Confounders, static (w, confounder) =>
+        writer.WriteArray("confounders", group.Confounders, static (w, confounder) =>
         {
             w.WriteStartObject();
             w.WriteString("name", confounder.Name);
@@ -47,7 +47,7 @@ internal static class EvidenceGroupJson
             w.WriteEndObject();
         });
         writer.WriteRounded("partsNeeded", group.PartsNeeded, 0);
-        EvidenceJson.Array(writer, "points", group.Points, static (w, point) =>
+        writer.WriteArray("points", group.Points, static (w, point) =>
         {
             w.WriteStartObject();
             w.WriteString("serial", point.Serial);
@@ -84,7 +84,7 @@ internal static class EvidenceGroupJson
         EvidenceJson.Number(writer, "coverage", validity.Coverage);
         EvidenceJson.Number(writer, "biasUm", validity.BiasMicrometres);
         writer.WriteString("driftSource", validity.DriftSource);
-        EvidenceJson.Array(writer, "last", validity.Checks, static (w, check) =>
+        writer.WriteArray("last", validity.Checks, static (w, check) =>
         {
             w.WriteStartObject();
             w.WriteTime("time", check.Time);

@@ -16,10 +16,10 @@ public static class EvidenceJson
     {
         writer.WriteStartObject();
         Facts(writer, value);
-        Array(writer, "features", value.Answer.Features, Feature);
-        Array(writer, "groups", value.Answer.Groups, EvidenceGroupJson.Group);
-        Array(writer, "validity", value.Answer.Validity, EvidenceGroupJson.Validity);
-        Array(writer, "unknown", value.Answer.Unknown, static (w, text) => w.WriteStringValue(text));
+        writer.WriteArray("features", value.Answer.Features, Feature);
+        writer.WriteArray("groups", value.Answer.Groups, EvidenceGroupJson.Group);
+        writer.WriteArray("validity", value.Answer.Validity, EvidenceGroupJson.Validity);
+        writer.WriteTexts("unknown", value.Answer.Unknown);
         writer.WriteEndObject();
     });
 
@@ -28,29 +28,18 @@ public static class EvidenceJson
     {
         writer.WriteStartObject();
         Facts(writer, value);
-        Array(writer, "features", value.Answer.Features, static (w, one) =>
+        writer.WriteArray("features", value.Answer.Features, static (w, one) =>
         {
             w.WriteStartObject();
             Head(w, one);
             w.WriteEndObject();
         });
-        Array(writer, "unknown", value.Answer.Unknown, static (w, text) => w.WriteStringValue(text));
+        writer.WriteTexts("unknown", value.Answer.Unknown);
         writer.WriteEndObject();
     });
 
-    internal static void Array<T>(Utf8JsonWriter writer, string name, IEnumerable<T> items, Action<Utf8JsonWriter, T> write)
-    {
-        writer.WriteStartArray(name);
-        foreach (var item in items)
-        {
-            write(writer, item);
-        }
-
-        writer.WriteEndArray();
-    }
-
     internal static void Number(Utf8JsonWriter writer, string name, double? value) =>
-        writer.WriteRounded(name, value is { } known && double.IsFinite(known) ? known : null, Digits);
+        writer.WriteRounded(name, value, Digits);
 
     internal static void Facts(Utf8JsonWriter writer, BoardData data)
     {
@@ -70,17 +59,17 @@ public static class EvidenceJson
     {
         writer.WriteStartObject();
         Head(writer, one);
-        Array(writer, "reasons", one.Verdict.Reasons, static (w, text) => w.WriteStringValue(text));
-        Array(writer, "caps", one.Verdict.Caps, static (w, text) => w.WriteStringValue(text));
-        Array(writer, "competingChanges", one.Case.CompetingChanges, static (w, text) => w.WriteStringValue(text));
-        Array(writer, "independentEvidence", one.Case.IndependentEvidence, static (w, text) => w.WriteStringValue(text));
+        writer.WriteTexts("reasons", one.Verdict.Reasons);
+        writer.WriteTexts("caps", one.Verdict.Caps);
+        writer.WriteTexts("competingChanges", one.Case.CompetingChanges);
+        writer.WriteTexts("independentEvidence", one.Case.IndependentEvidence);
         Work(writer, one.Inspected.Step);
-        Array(writer, "values", one.Inspected.All, (w, value) => Value(w, value, one.Inspected.Valid.Contains(value)));
+        writer.WriteArray("values", one.Inspected.All, (w, value) => Value(w, value, one.Inspected.Valid.Contains(value)));
         Prediction(writer, "frozen", one.Frozen);
         Prediction(writer, "recomputed", one.Recomputed);
         Exposure(writer, one.Exposure);
         EvidencePatternJson.Pattern(writer, one.Pattern);
-        Array(writer, "containment", one.Containment, Contained);
+        writer.WriteArray("containment", one.Containment, Contained);
         writer.WriteEndObject();
     }
 
@@ -122,12 +111,12 @@ public static class EvidenceJson
         writer.WriteString("batch", step.Batch);
         writer.WriteString("operator", step.Operator);
         writer.WriteString("program", step.Program);
-        Array(writer, "tools", step.Tools, static (w, tool) => w.WriteStringValue(tool));
+        writer.WriteTexts("tools", step.Tools);
         writer.WriteTime("enteredCell", step.EnteredCell);
         writer.WriteTime("loaded", step.Begin);
         writer.WriteTime("unloaded", step.End);
         writer.WriteString("boundary", step.Boundary switch { CutBoundary.Cut => "cut", CutBoundary.Request => "request", _ => "job" });
-        Array(writer, "cuts", step.Cuts, static (w, cut) =>
+        writer.WriteArray("cuts", step.Cuts, static (w, cut) =>
         {
             w.WriteStartObject();
             w.WriteString("feature", cut.Feature);

@@ -21,7 +21,7 @@ internal static class EvidencePatternJson
         Estimate(writer, "equivalentK", pattern.EquivalentKelvins);
         writer.WriteString("match", pattern.Match switch { PatternMatch.Matches => "matches", PatternMatch.Mismatch => "mismatch", _ => "not checked" });
         writer.WriteString("why", pattern.Why);
-        EvidenceJson.Array(writer, "signs", pattern.Signs, static (w, sign) =>
+        writer.WriteArray("signs", pattern.Signs, static (w, sign) =>
         {
             w.WriteStartObject();
             w.WriteString("component", sign.Meaning.Component.ToString());
@@ -48,7 +48,7 @@ internal static class EvidencePatternJson
     }
 
     private static void Holes(Utf8JsonWriter writer, PatternEvidence pattern) =>
-        EvidenceJson.Array(writer, "holes", pattern.Measured.Select((one, i) => (one, predicted: pattern.Predicted[i], at: pattern.CutAt[i])), static (w, hole) =>
+        writer.WriteArray("holes", pattern.Measured.Select((one, i) => (one, predicted: pattern.Predicted[i], at: pattern.CutAt[i])), static (w, hole) =>
         {
             w.WriteStartObject();
             w.WriteNumber("hole", hole.one.Hole);

@@ -29,7 +29,7 @@ public static class AirJson
             writer.WriteStartArray("airHandlers");
             foreach (var unit in air.Units) Unit(writer, unit);
             writer.WriteEndArray();
-            FindingJson.Texts(writer, "notes", air.Notes);
+            writer.WriteTexts("notes", air.Notes);
             writer.WriteEndObject();
         });
     }
@@ -137,7 +137,7 @@ public static class AirJson
             writer.WriteRounded("probability", seen.Probability, 4);
             writer.WriteTime("onset", seen.Onset);
             FindingJson.Write(writer, seen.Assessment.Evidence);
-            FindingJson.Texts(writer, "missing", seen.Assessment.Missing);
+            writer.WriteTexts("missing", seen.Assessment.Missing);
             writer.WriteEndObject();
         }
 

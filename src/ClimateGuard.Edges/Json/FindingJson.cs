@@ -40,7 +40,7 @@ public static class FindingJson
         writer.WriteTime("openedAt", finding.OpenedAt);
         writer.WriteTime("onset", finding.Onset);
         Write(writer, finding.Evidence);
-        Texts(writer, "missing", finding.Missing);
+        writer.WriteTexts("missing", finding.Missing);
         Write(writer, finding.MovedFirst);
         WriteCheck(writer, Catalogue.Find(finding.Place.Cause)?.FirstCheck);
         Write(writer, finding.Answers);
@@ -80,14 +80,6 @@ public static class FindingJson
         writer.WriteEndObject();
     }
 
-    /// <summary>Writes a list of texts.</summary>
-    internal static void Texts(Utf8JsonWriter writer, string name, IEnumerable<string> texts)
-    {
-        writer.WriteStartArray(name);
-        foreach (var text in texts) writer.WriteStringValue(text);
-        writer.WriteEndArray();
-    }
-
     /// <summary>The word of a state.</summary>
     internal static string WordOf(FindingState state) => state switch
     {
@@ -96,35 +88,23 @@ public static class FindingJson
         _ => "closed",
     };
 
-    private static void Write(Utf8JsonWriter writer, IReadOnlyList<SignalOnset> moved)
+    private static void Write(Utf8JsonWriter writer, IReadOnlyList<SignalOnset> moved) => writer.WriteArray("movedFirst", moved, static (w, one) =>
     {
-        writer.WriteStartArray("movedFirst");
-        foreach (var one in moved)
-        {
-            writer.WriteStartObject();
-            writer.WriteString("signal", one.Signal);
-            writer.WriteTime("at", one.At);
-            writer.WriteEndObject();
-        }
+        w.WriteStartObject();
+        w.WriteString("signal", one.Signal);
+        w.WriteTime("at", one.At);
+        w.WriteEndObject();
+    });
 
-        writer.WriteEndArray();
-    }
-
-    private static void Write(Utf8JsonWriter writer, IReadOnlyList<GivenAnswer> answers)
+    private static void Write(Utf8JsonWriter writer, IReadOnlyList<GivenAnswer> answers) => writer.WriteArray("answers", answers, static (w, answer) =>
     {
-        writer.WriteStartArray("answers");
-        foreach (var answer in answers)
-        {
-            writer.WriteStartObject();
-            writer.WriteTime("time", answer.Time);
-            writer.WriteString("finding", answer.Cause);
-            writer.WriteBoolean("seen", answer.Seen);
-            writer.WriteString("by", answer.By);
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
-    }
+        w.WriteStartObject();
+        w.WriteTime("time", answer.Time);
+        w.WriteString("finding", answer.Cause);
+        w.WriteBoolean("seen", answer.Seen);
+        w.WriteString("by", answer.By);
+        w.WriteEndObject();
+    });
 
     private static void WriteImpact(Utf8JsonWriter writer, FindingImpact? impact)
     {
@@ -150,7 +130,7 @@ public static class FindingJson
         }
 
         writer.WriteEndArray();
-        Texts(writer, "notKnown", impact.NotKnown);
+        writer.WriteTexts("notKnown", impact.NotKnown);
         writer.WriteEndObject();
     }
 

@@ -36,7 +36,7 @@ public static class ForecastJson
         writer.WriteStartArray("scores");
         foreach (var score in zone.Scores) Score(writer, score);
         writer.WriteEndArray();
-        FindingJson.Texts(writer, "notes", forecast?.Notes ?? ["No forecast is made yet."]);
+        writer.WriteTexts("notes", forecast?.Notes ?? ["No forecast is made yet."]);
         writer.WriteEndObject();
     }
 

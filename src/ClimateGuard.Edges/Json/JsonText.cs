@@ -46,4 +46,20 @@ internal static class JsonText
             writer.WriteNull(name);
         }
     }
+
+    /// <summary>An array, each item as it is written.</summary>
+    internal static void WriteArray<T>(this Utf8JsonWriter writer, string name, IEnumerable<T> items, Action<Utf8JsonWriter, T> write)
+    {
+        writer.WriteStartArray(name);
+        foreach (var item in items)
+        {
+            write(writer, item);
+        }
+
+        writer.WriteEndArray();
+    }
+
+    /// <summary>An array of texts.</summary>
+    internal static void WriteTexts(this Utf8JsonWriter writer, string name, IEnumerable<string> texts) =>
+        writer.WriteArray(name, texts, static (w, text) => w.WriteStringValue(text));
 }

@@ -45,7 +45,7 @@ public static class RoomJson
         }
 
         writer.WriteEndArray();
-        FindingJson.Texts(writer, "notIdentified", found?.Words ?? []);
+        writer.WriteTexts("notIdentified", found?.Words ?? []);
         if (found is null)
         {
             writer.WriteNull("freeRun");
@@ -80,7 +80,7 @@ public static class RoomJson
         writer.WriteStartArray("setBacks");
         foreach (var answer in answers.SetBacks) SetBack(writer, answer, room);
         writer.WriteEndArray();
-        FindingJson.Texts(writer, "notTold", answers.NotTold);
+        writer.WriteTexts("notTold", answers.NotTold);
     }
 
     private static void Day(Utf8JsonWriter writer, string name, DesignDay? day, OneMoreMachine? machine)

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using ClimateGuard.Edges.Json;
+using ClimateGuard.Enclosure;
 
 namespace ClimateGuard.Edges.Files;
 
@@ -53,20 +54,13 @@ internal static class LocalTimes
             return null;
         }
 
-        if (!zone.IsAmbiguousTime(clock))
-        {
-            return new DateTimeOffset(clock, zone.GetUtcOffset(clock)).ToUniversalTime();
-        }
-
-        if (form.RepeatedHour is null)
+        if (form.RepeatedHour is null && zone.IsAmbiguousTime(clock))
         {
             problem = $"time \"{Printable.Clean(text, 40)}\" occurs twice in {zone.Id}, as the clock is set back; say repeatedHour: first or second in the mapping of the device";
             return null;
         }
 
-        // The first of the two hours is still on summer time, whose offset is the greater one.
-        var offsets = zone.GetAmbiguousTimeOffsets(clock);
-        return new DateTimeOffset(clock, form.RepeatedHour == "first" ? offsets.Max() : offsets.Min()).ToUniversalTime();
+        return LocalInstant.Of(clock, zone, first: form.RepeatedHour == "first");
     }
 
     private static string[] Formats(string order) =>
