@@ -9,7 +9,7 @@ namespace ClimateGuard.Worker.Pages.Machinist;
 /// <remarks>Ground, letters and grid take their colours from site.css, so that they follow the light or dark theme of the browser.</remarks>
 internal static class ChartLayout
 {
-    private const string Clear = "rgba(0,0,0,0)";
+    internal const string Clear = "rgba(0,0,0,0)";
     private const string Red = "#d2342e";
 
     public static Config Config { get; } = new()
@@ -90,13 +90,16 @@ internal static class ChartLayout
         }
     }
 
-    private static Shape Box(object x0, object x1, string xRef, object y0, object y1, string yRef, string fill) => new()
+    internal static Shape Box(object x0, object x1, string xRef, object y0, object y1, string yRef, string fill) => new()
     {
         Type = Plotly.Blazor.LayoutLib.ShapeLib.TypeEnum.Rect,
         Layer = Plotly.Blazor.LayoutLib.ShapeLib.LayerEnum.Below,
         XRef = xRef, YRef = yRef, X0 = x0, X1 = x1, Y0 = y0, Y1 = y1, FillColor = fill,
         Line = new Plotly.Blazor.LayoutLib.ShapeLib.Line { Width = 0 },
     };
+
+    /// <summary>A text of the plant file or of a catalogue; the chart reads a small markup, so its brackets are taken out.</summary>
+    internal static string WithoutMarkup(string text) => text.Replace('<', ' ').Replace('>', ' ');
 
     // Both budget lines always show, with room around what was and what comes.
     private static List<object>? EffectRange(ChartPoints points)
@@ -130,8 +133,7 @@ internal static class ChartLayout
 
     private static Scatter Effect(string name, IReadOnlyList<string> times, IReadOnlyList<double?> values, string dash) => new()
     {
-        // The name comes from the plant file; the chart reads a small markup in names, so its brackets are taken out.
-        Name = "Effect: " + name.Replace('<', ' ').Replace('>', ' '),
+        Name = "Effect: " + WithoutMarkup(name),
         Mode = ModeFlag.Lines,
         ConnectGaps = false,
         X = [.. times],

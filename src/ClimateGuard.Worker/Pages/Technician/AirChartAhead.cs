@@ -1,4 +1,5 @@
 using ClimateGuard.Enclosure;
+using ClimateGuard.Worker.Pages.Machinist;
 using ClimateGuard.Worker.Pages.Words;
 using Plotly.Blazor;
 using Plotly.Blazor.Traces;
@@ -17,7 +18,7 @@ internal static class AirChartAhead
 
     private static Scatter Line(ZoneForecast forecast, CellTime time) => new()
     {
-        Name = $"zone {forecast.Zone}, expected",
+        Name = ChartLayout.WithoutMarkup($"zone {forecast.Zone}, expected"),
         Mode = ModeFlag.Lines,
         X = [AirTraces.Stamp(time, forecast.At), .. forecast.Points.Select(point => (object)At(forecast, point, time))],
         Y = [forecast.AirCelsius, .. forecast.Points.Select(point => (object)point.Celsius)],

@@ -11,7 +11,6 @@ namespace ClimateGuard.Worker.Pages.Technician;
 /// <summary>Draws the traces of an air handler: temperatures above, commands in the middle, pressure or air flow below, with what happened laid over.</summary>
 internal static class AirChartLayout
 {
-    private const string Clear = "rgba(0,0,0,0)";
     private static readonly string[] AirColours = ["#3f87c9", "#2c6fa8", "#5aa0dd", "#7f9fbf"];
 
     public static Config Config => ChartLayout.Config;
@@ -29,8 +28,8 @@ internal static class AirChartLayout
         return new Layout
         {
             AutoSize = true,
-            PaperBgColor = Clear,
-            PlotBgColor = Clear,
+            PaperBgColor = ChartLayout.Clear,
+            PlotBgColor = ChartLayout.Clear,
             ShowLegend = true,
             HoverMode = HoverModeEnum.X,
             UiRevision = "air",
@@ -67,19 +66,12 @@ internal static class AirChartLayout
 
     private static Annotation Note(FindingCase finding, CellTime time, int place) => new()
     {
-        // The chart reads a small markup; the words come from the catalogue and from ids of the plant file.
-        Text = " " + finding.Words.Replace('<', ' ').Replace('>', ' '),
+        Text = " " + ChartLayout.WithoutMarkup(finding.Words),
         X = AirTraces.Stamp(time, finding.Onset ?? finding.OpenedAt), XRef = "x", Y = 0.99m - (0.05m * (place % 6)), YRef = "paper",
         XAnchor = Plotly.Blazor.LayoutLib.AnnotationLib.XAnchorEnum.Left, ShowArrow = false,
     };
 
-    private static Shape Box(string from, string to, string fill) => new()
-    {
-        Type = Plotly.Blazor.LayoutLib.ShapeLib.TypeEnum.Rect,
-        Layer = Plotly.Blazor.LayoutLib.ShapeLib.LayerEnum.Below,
-        XRef = "x", YRef = "paper", X0 = from, X1 = to, Y0 = 0, Y1 = 1, FillColor = fill,
-        Line = new Plotly.Blazor.LayoutLib.ShapeLib.Line { Width = 0 },
-    };
+    private static Shape Box(string from, string to, string fill) => ChartLayout.Box(from, to, "x", 0, 1, "paper", fill);
 
     private static string Axis(string role) => role switch
     {
@@ -104,7 +96,7 @@ internal static class AirChartLayout
         };
         return new Scatter
         {
-            Name = trace.Name.Replace('<', ' ').Replace('>', ' '),
+            Name = ChartLayout.WithoutMarkup(trace.Name),
             Mode = ModeFlag.Lines,
             ConnectGaps = false,
             X = [.. trace.Times],
