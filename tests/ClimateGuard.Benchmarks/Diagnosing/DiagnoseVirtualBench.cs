@@ -13,9 +13,9 @@ internal static class DiagnoseVirtualBench
 
     public static void Run(string[] args)
     {
-        var seeds = int.Parse(Argument(args, "--seeds") ?? "20", CultureInfo.InvariantCulture);
-        var first = int.Parse(Argument(args, "--first") ?? "1", CultureInfo.InvariantCulture);
-        var only = Argument(args, "--only")?.Split(',').ToHashSet();
+        var seeds = Options.Whole(args, "--seeds", 20);
+        var first = Options.Whole(args, "--first", 1);
+        var only = Options.Text(args, "--only")?.Split(',').ToHashSet();
         var codes = FaultCatalogue.All.Select(f => f.Code).Where(c => only is null || only.Contains(c)).ToList();
         var right = codes.ToDictionary(c => c, _ => 0);
         var instead = codes.ToDictionary(c => c, _ => new Dictionary<string, int>());
@@ -68,6 +68,4 @@ internal static class DiagnoseVirtualBench
             foreach (var e in finding.Assessment.Evidence) Console.WriteLine(FormattableString.Invariant($"        {e.LogLikelihoodRatio:+0.0;-0.0} {e.Text}"));
         }
     }
-
-    private static string? Argument(string[] args, string name) => Array.IndexOf(args, name) is >= 0 and var at && at + 1 < args.Length ? args[at + 1] : null;
 }

@@ -16,7 +16,7 @@ internal static class EvidenceSpeedBench
 {
     public static async Task RunAsync(string[] args)
     {
-        var (results, days) = (Number(args, "--results", 100_000), Number(args, "--days", 365));
+        var (results, days) = (Options.Whole(args, "--results", 100_000), Options.Whole(args, "--days", 365));
         var cell = PlantFileReader.Read(Repository.PathOf("config", "plant.yaml")).Cell ?? throw new InvalidOperationException("The sample plant file is not valid.");
         var folder = Path.Combine(Path.GetTempPath(), FormattableString.Invariant($"climateguard-evidence-speed-{results}-{days}"));
         if (args.Contains("--make"))
@@ -96,10 +96,4 @@ internal static class EvidenceSpeedBench
     private static TimeSpan Cpu() => Process.GetCurrentProcess().TotalProcessorTime;
 
     private static long Peak() => Process.GetCurrentProcess().PeakWorkingSet64;
-
-    private static int Number(string[] args, string name, int otherwise)
-    {
-        var at = Array.IndexOf(args, name);
-        return at >= 0 && at + 1 < args.Length ? int.Parse(args[at + 1], CultureInfo.InvariantCulture) : otherwise;
-    }
 }

@@ -14,16 +14,16 @@ internal static class EvidenceTruthBench
 {
     public static void Run(string[] args)
     {
-        var weeks = Number(args, "--weeks", 200);
-        var seed = Number(args, "--seed", 1);
-        var block = Math.Min(weeks, Number(args, "--block", 10));
-        var keep = Array.IndexOf(args, "--keep") is var at and >= 0 && at + 1 < args.Length ? args[at + 1] : null;
+        var weeks = Options.Whole(args, "--weeks", 200);
+        var seed = Options.Whole(args, "--seed", 1);
+        var block = Math.Min(weeks, Options.Whole(args, "--block", 10));
+        var keep = Options.Text(args, "--keep");
         var cell = PlantFileReader.Read(Repository.PathOf("config", "plant.yaml")).Cell ?? throw new InvalidOperationException("The sample plant file is not valid.");
         var judged = new ConcurrentBag<JudgedFeature>();
         var clock = Stopwatch.StartNew();
         Parallel.ForEach(
             Enumerable.Range(0, weeks / block),
-            new ParallelOptions { MaxDegreeOfParallelism = Number(args, "--side-by-side", Environment.ProcessorCount) },
+            new ParallelOptions { MaxDegreeOfParallelism = Options.Whole(args, "--side-by-side", Environment.ProcessorCount) },
             number =>
             {
                 var first = seed + (number * block);
@@ -42,11 +42,5 @@ internal static class EvidenceTruthBench
         Console.WriteLine(string.Create(
             CultureInfo.InvariantCulture, $"{weeks} random weeks from seed {seed} in blocks of {block}, {all.Length} inspected features, {clock.Elapsed.TotalMinutes:0.0} min on {Environment.ProcessorCount} cores"));
         EvidenceTruthTable.Print(all, Console.Out);
-    }
-
-    private static int Number(string[] args, string name, int otherwise)
-    {
-        var at = Array.IndexOf(args, name);
-        return at >= 0 && at + 1 < args.Length ? int.Parse(args[at + 1], CultureInfo.InvariantCulture) : otherwise;
     }
 }

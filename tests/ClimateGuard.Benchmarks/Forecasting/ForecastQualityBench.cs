@@ -17,8 +17,8 @@ internal static class ForecastQualityBench
 
     public static void Run(string[] args)
     {
-        var weeks = int.Parse(Argument(args, "--weeks") ?? "6", CultureInfo.InvariantCulture);
-        var seed = int.Parse(Argument(args, "--seed") ?? "1", CultureInfo.InvariantCulture);
+        var weeks = Options.Whole(args, "--weeks", 6);
+        var seed = Options.Whole(args, "--seed", 1);
         var cell = PlantFileReader.Read(Repository.PathOf("config", "plant.yaml")).Cell!;
         var watch = Stopwatch.StartNew();
         var zones = Lived(cell, seed, weeks + Before);
@@ -82,6 +82,4 @@ internal static class ForecastQualityBench
 
     private static WorkCalendar CalendarOf(Cell cell) =>
         new(cell.Description.Policies.Shifts, TimeZoneInfo.FindSystemTimeZoneById(cell.Description.TimeZone));
-
-    private static string? Argument(string[] args, string name) => Array.IndexOf(args, name) is >= 0 and var at && at + 1 < args.Length ? args[at + 1] : null;
 }

@@ -16,7 +16,7 @@ internal static class HistoryBench
     /// <summary>Fills a history and asks it for windows.</summary>
     public static async Task YearAsync(string[] args)
     {
-        var (sensors, days, period, batchSize) = (Of(args, "--sensors", 33), Of(args, "--days", 365), Of(args, "--period", 10), Of(args, "--batch", 5_000));
+        var (sensors, days, period, batchSize) = (Options.Whole(args, "--sensors", 33), Options.Whole(args, "--days", 365), Options.Whole(args, "--period", 10), Options.Whole(args, "--batch", 5_000));
         var rows = (long)sensors * days * 86_400 / period;
         using var folder = new BenchFolder();
         var load = new HistoryLoad(sensors, period, Begin);
@@ -45,7 +45,7 @@ internal static class HistoryBench
     {
         foreach (var sensors in (ReadOnlySpan<int>)[33, 1_000, 10_000])
         {
-            AppendOne(sensors, Of(args, "--rows", 5_000_000)).GetAwaiter().GetResult();
+            AppendOne(sensors, Options.Whole(args, "--rows", 5_000_000)).GetAwaiter().GetResult();
         }
 
         await Task.CompletedTask;
@@ -171,9 +171,6 @@ internal static class HistoryBench
         command.CommandText = sql;
         command.ExecuteNonQuery();
     }
-
-    private static int Of(string[] args, string name, int usual) =>
-        Array.IndexOf(args, name) is >= 0 and var at && at + 1 < args.Length ? int.Parse(args[at + 1], CultureInfo.InvariantCulture) : usual;
 
     private static string LoadAverage() => File.Exists("/proc/loadavg") ? File.ReadAllText("/proc/loadavg").Split(' ')[0] : "not known";
 

@@ -2,6 +2,7 @@ using System.Collections.Concurrent;
 using System.Diagnostics;
 using System.Globalization;
 using ClimateGuard.Edges.PlantFile;
+using ClimateGuard.Tests.Support;
 
 namespace ClimateGuard.Benchmarks.Truth;
 
@@ -13,11 +14,11 @@ internal static class TruthBench
 {
     public static async Task RunAsync(string[] args)
     {
-        var weeks = (int)Number(args, "--weeks", 200);
-        var seed = (int)Number(args, "--seed", 1);
-        var days = Number(args, "--days", 6);
+        var weeks = Options.Whole(args, "--weeks", 200);
+        var seed = Options.Whole(args, "--seed", 1);
+        var days = Options.Number(args, "--days", 6);
         var silent = args.Contains("--silent");
-        var cell = PlantFileReader.Read(Find("config", "plant.yaml")).Cell ?? throw new InvalidOperationException("The sample plant file is not valid.");
+        var cell = PlantFileReader.Read(Repository.PathOf("config", "plant.yaml")).Cell ?? throw new InvalidOperationException("The sample plant file is not valid.");
         var scored = new ConcurrentBag<ScoredRequest>();
         var clock = Stopwatch.StartNew();
         await Parallel.ForEachAsync(
@@ -32,26 +33,9 @@ internal static class TruthBench
         Console.WriteLine(string.Create(
             CultureInfo.InvariantCulture, $"{weeks} random weeks from seed {seed}, {all.Length} requests, {clock.Elapsed.TotalMinutes:0.0} min on {Environment.ProcessorCount} cores"));
         TruthTable.Print(all, Console.Out);
-        if (Array.IndexOf(args, "--requests") is var at and >= 0 && at + 1 < args.Length)
+        if (Options.Text(args, "--requests") is { } file)
         {
-            await File.WriteAllLinesAsync(args[at + 1], [RequestBackground.Header, .. all.Where(r => r.Background is not null).Select(r => r.Background!.Row(r))]);
+            await File.WriteAllLinesAsync(file, [RequestBackground.Header, .. all.Where(r => r.Background is not null).Select(r => r.Background!.Row(r))]);
         }
-    }
-
-    private static double Number(string[] args, string name, double otherwise)
-    {
-        var at = Array.IndexOf(args, name);
-        return at >= 0 && at + 1 < args.Length ? double.Parse(args[at + 1], CultureInfo.InvariantCulture) : otherwise;
-    }
-
-    private static string Find(params string[] path)
-    {
-        for (var folder = new DirectoryInfo(AppContext.BaseDirectory); folder is not null; folder = folder.Parent)
-        {
-            var file = Path.Combine([folder.FullName, .. path]);
-            if (File.Exists(file)) return file;
-        }
-
-        throw new FileNotFoundException("Run it from the repository: " + Path.Combine(path) + " is needed.");
     }
 }

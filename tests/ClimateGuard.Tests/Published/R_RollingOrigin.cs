@@ -25,29 +25,21 @@ public sealed class R_RollingOrigin
         578.25, 577.91, 576.89, 575.96, 576.8, 577.68, 578.38, 578.52, 579.74, 579.31, 579.89, 579.96,
     ];
 
-    private static readonly double[] Nile =
-    [
-        1120, 1160, 963, 1210, 1160, 1160, 813, 1230, 1370, 1140, 995, 935, 1110, 994, 1020, 960, 1180, 799, 958, 1140, 1100, 1210, 1150, 1250,
-        1260, 1220, 1030, 1100, 774, 840, 874, 694, 940, 833, 701, 916, 692, 1020, 1050, 969, 831, 726, 456, 824, 702, 1120, 1100, 832, 764, 821,
-        768, 845, 864, 862, 698, 845, 744, 796, 1040, 759, 781, 865, 845, 944, 984, 897, 822, 1010, 771, 676, 649, 846, 812, 742, 801, 1040, 860,
-        874, 848, 890, 744, 749, 838, 1050, 918, 986, 797, 923, 975, 815, 1020, 906, 901, 1170, 912, 746, 919, 718, 714, 740,
-    ];
-
     [Fact]
     public void Reversion_to_the_mean()
     {
         Errors(Lh, 24, (x, h) => Ar1.Fit(x).After(x[^1], h), 0.408_460_427, 0.508_218_303, 0.110_514_870);
         Errors(LakeHuron, 49, (x, h) => Ar1.Fit(x).After(x[^1], h), 0.691_225_196, 0.851_379_564, -0.141_193_073);
-        Errors(Nile, 50, (x, h) => Ar1.Fit(x).After(x[^1], h), 102.588_398_20, 122.308_302_91, -43.264_467_13);
+        Errors(RDatasetsTests.Nile, 50, (x, h) => Ar1.Fit(x).After(x[^1], h), 102.588_398_20, 122.308_302_91, -43.264_467_13);
     }
 
     [Fact]
-    public void Level_and_trend() => Errors(Nile, 50, (x, h) => Holt.Over(x, 0.3, 0.1, keep: 1).After(h), 91.756_102_871, 117.466_807_220, -5.930_587_811);
+    public void Level_and_trend() => Errors(RDatasetsTests.Nile, 50, (x, h) => Holt.Over(x, 0.3, 0.1, keep: 1).After(h), 91.756_102_871, 117.466_807_220, -5.930_587_811);
 
     [Fact]
     public void Level_and_trend_at_the_end()
     {
-        var end = Holt.Over(Nile, 0.3, 0.1, keep: 1);
+        var end = Holt.Over(RDatasetsTests.Nile, 0.3, 0.1, keep: 1);
         Within.Relative(784.088_298_514, end.Level, 1e-9);
         Within.Relative(-11.205_201_381, end.Trend, 1e-9);
         Within.Relative(750.472_694, end.After(3), 1e-9);
