@@ -12,20 +12,21 @@ internal sealed class DrawnUnit
     private readonly Cell cell;
     private int days;
 
-    public DrawnUnit(CoolingMedium medium)
+    public DrawnUnit(CoolingMedium medium, params SetBack[] setBacks)
     {
         cell = new Cell(new CellDescription
         {
             Id = "drawn",
             Name = "Drawn unit",
             TimeZone = "UTC",
-            Zones = [new Zone { Id = "main", AirHandlers = ["ahu"] }],
+            Zones = [new Zone { Id = "main", AirHandlers = ["ahu"], SetBacks = setBacks }],
             Sensors =
             [
                 Sensor("air", SensorPlace.Air) with { Zone = "main", HeightMetres = 1.5 },
                 Sensor("supply", SensorPlace.Supply) with { AirHandler = "ahu" },
                 Sensor("return", SensorPlace.Return) with { AirHandler = "ahu" },
                 Sensor("outdoor", SensorPlace.Outdoor),
+                Sensor("setpoint", SensorPlace.Command) with { AirHandler = "ahu" },
                 Sensor("valve", SensorPlace.Command) with { AirHandler = "ahu", Quantity = SensorQuantity.Fraction, PlausibleLow = 0, PlausibleHigh = 1 },
             ],
             AirHandlers =
@@ -36,7 +37,7 @@ internal sealed class DrawnUnit
                     Points = new Dictionary<string, string>
                     {
                         ["supply"] = "supply", ["return"] = "return", ["outdoor"] = "outdoor",
-                        ["coolingCommand"] = "valve", ["compressor"] = medium == CoolingMedium.DirectExpansion ? "valve" : "none",
+                        ["coolingCommand"] = "valve", ["coolingSetpoint"] = "setpoint", ["compressor"] = medium == CoolingMedium.DirectExpansion ? "valve" : "none",
                     }.Where(point => point.Value != "none").ToDictionary(),
                 },
             ],
@@ -44,8 +45,8 @@ internal sealed class DrawnUnit
         builder = new FrameBuilder(cell);
     }
 
-    /// <summary>Adds a day of its own course: room, supply, outdoor air in °C and the command from 0 to 1 at each minute.</summary>
-    public DrawnUnit Day(Func<int, (double Room, double Supply, double Outdoor, double Command)> at)
+    /// <summary>Adds a day, the first is a Monday: room, supply, outdoor air in °C and the command from 0 to 1 at each minute; the set point is 20 °C if not told.</summary>
+    public DrawnUnit Day(Func<int, (double Room, double Supply, double Outdoor, double Command)> at, Func<int, double>? setpoint = null)
     {
         for (var minute = 0; minute < 1440; minute++)
         {
@@ -55,6 +56,7 @@ internal sealed class DrawnUnit
             Add("supply", minute, supply);
             Add("outdoor", minute, outdoor);
             Add("valve", minute, command);
+            Add("setpoint", minute, setpoint?.Invoke(minute) ?? 20);
         }
 
         days++;
