@@ -49,14 +49,16 @@ public sealed class PatternEvidenceTests
     public void Three_holes_are_not_taken_apart() => Assert.Null(Of([.. Measured(4, 0).Take(3)], First, Last));
 
     [Theory]
-    [InlineData(CuttingStrategy.Interpolated, false, 10, 0)]
-    [InlineData(CuttingStrategy.TableIndexed, false, 0, 10)]
-    [InlineData(CuttingStrategy.TwoSided, false, 10, 0)]
-    [InlineData(CuttingStrategy.TwoSided, true, -10, 0)]
-    public void Drift_of_an_axis_lands_where_the_way_of_cutting_puts_it(CuttingStrategy strategy, bool secondHalf, double dx, double dy)
+    [InlineData(CuttingStrategy.Interpolated, null, 10, 0)]
+    [InlineData(CuttingStrategy.TableIndexed, null, 0, 10)]
+    [InlineData(CuttingStrategy.TwoSided, null, 10, 0)]
+    [InlineData(CuttingStrategy.TwoSided, RotaryAxis.A, 10, 0)]
+    [InlineData(CuttingStrategy.TwoSided, RotaryAxis.B, -10, 0)]
+    [InlineData(CuttingStrategy.TwoSided, RotaryAxis.C, -10, 0)]
+    public void Drift_of_an_axis_lands_where_the_way_of_cutting_puts_it(CuttingStrategy strategy, RotaryAxis? turnedAbout, double dx, double dy)
     {
         // A hole at 12 o'clock (0, 450): with the table indexed, X drift is radial there, which is +y in the part.
-        var hole = PatternPrediction.At(new PatternPoint(0, 450), 0, new AxisDrift(10, 0, 0), strategy, secondHalf);
+        var hole = PatternPrediction.At(new PatternPoint(0, 450), 0, new AxisDrift(10, 0, 0), strategy, turnedAbout);
         Assert.Equal((dx, dy), (Math.Round(hole.Dx, 9), Math.Round(hole.Dy, 9)));
     }
 

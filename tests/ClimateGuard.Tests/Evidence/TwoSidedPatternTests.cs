@@ -1,0 +1,120 @@
+using ClimateGuard.Evidence;
+using ClimateGuard.Plant;
+using ClimateGuard.Simulator;
+using ClimateGuard.Tests.Support;
+using ClimateGuard.Thermal;
+
+namespace ClimateGuard.Tests.Evidence;
+
+/// <summary>A two-sided pattern: where drift puts the half that is cut after the half-turn, by the axis of the table.</summary>
+public class TwoSidedPatternTests
+{
+    private const double Eps = 12;
+    private static readonly AxisDrift Drift = new(3, 5, -7);
+
+    private static readonly PositionFeature Pattern = new()
+    {
+        Id = "p", ToleranceMillimetres = 0.06, Budget = BudgetRule.Absolute(18), Strategy = CuttingStrategy.TwoSided,
+        Points = [new(200, 0), new(0, 200), new(-200, 0), new(0, -200), new(150, 150), new(-150, 150), new(-150, -150), new(150, -150)],
+    };
+
+    // A point of the part at (x, y, z) is carried by the matrix of a turn by 180 degrees to where the spindle cuts it, off by the drift; carried back it
+    // is off by what is left of it in the frame of the part. Matrices: any textbook of mechanics; from memory.
+    [Theory]
+    [InlineData(RotaryAxis.A, 3, -5)]
+    [InlineData(RotaryAxis.B, -3, 5)]
+    [InlineData(RotaryAxis.C, -3, -5)]
+    public void Half_a_turn_of_the_table_leaves_drift_along_its_axis_and_reverses_it_across(RotaryAxis axis, double dx, double dy)
+    {
+        double[,] turn = axis switch
+        {
+            RotaryAxis.A => Matrix(0, (c, s) => new[,] { { 1, 0, 0 }, { 0, c, -s }, { 0, s, c } }),
+            RotaryAxis.B => Matrix(1, (c, s) => new[,] { { c, 0, s }, { 0, 1, 0 }, { -s, 0, c } }),
+            _ => Matrix(2, (c, s) => new[,] { { c, -s, 0 }, { s, c, 0 }, { 0, 0, 1 } }),
+        };
+        double[] place = [150, -80, 40], drift = [Drift.X, Drift.Y, Drift.Z];
+        var cut = Times(turn, place).Zip(drift, (p, d) => p + d).ToArray();
+        var inPart = Times(Transposed(turn), cut);
+        Assert.Equal((dx, dy), (Math.Round(inPart[0] - place[0], 9), Math.Round(inPart[1] - place[1], 9)));
+
+        var hole = PatternPrediction.At(new PatternPoint(150, -80), 0, Drift, CuttingStrategy.TwoSided, axis);
+        Assert.Equal((dx, dy), (hole.Dx, hole.Dy));
+    }
+
+    [Theory]
+    [InlineData(RotaryAxis.A)]
+    [InlineData(RotaryAxis.B)]
+    [InlineData(RotaryAxis.C)]
+    public void The_prediction_of_each_hole_is_what_the_simulator_makes_of_it(RotaryAxis axis)
+    {
+        var (holes, _, _) = PatternPrediction.Of(Cut(axis), Pattern);
+        for (var i = 0; i < holes.Count; i++)
+        {
+            var (x, y) = TrueEffect.Hole(Pattern, i, Eps, new(Drift.X, Drift.Y, Drift.Z), axis);
+            Assert.Equal((x, y), (holes[i].Dx, holes[i].Dy));
+        }
+    }
+
+    // Each half holds a place for every corner of the other, so the worst corner of either side is a hole that is there.
+    [Theory]
+    [InlineData(RotaryAxis.A)]
+    [InlineData(RotaryAxis.B)]
+    [InlineData(RotaryAxis.C)]
+    public void The_effect_on_the_whole_pattern_is_that_of_its_worst_hole(RotaryAxis axis)
+    {
+        PatternPoint[] corners = [new(200, 0), new(0, 200), new(-200, 0), new(0, -200)];
+        var both = Pattern with { Points = [.. corners, .. corners] };
+        var geometry = FeatureGeometry.Of(both, Some.Machine() with { IndexAxis = axis });
+        var near = geometry.Near(Eps, Drift.X, Drift.Y, Drift.Z);
+        Assert.Equal(TrueEffect.Micrometres(both, Eps, new(Drift.X, Drift.Y, Drift.Z), axis), near.At(Eps, Drift.X, Drift.Y, Drift.Z), 1e-9);
+    }
+
+    // First bore at D, second at D turned: 2*D across the axis of the table, and the coaxiality is twice that (B.2). About Z both axes lie across it.
+    [Theory]
+    [InlineData(RotaryAxis.A, 20)]
+    [InlineData(RotaryAxis.B, 12)]
+    [InlineData(RotaryAxis.C, 23.323807579)]
+    public void Two_bores_are_off_each_other_by_the_drift_across_the_axis(RotaryAxis axis, double expected)
+    {
+        var bores = new CoaxialityFeature { Id = "c", ToleranceMillimetres = 0.008, Budget = BudgetRule.Absolute(2.4) };
+        Assert.Equal(expected, TrueEffect.Micrometres(bores, Eps, new(Drift.X, Drift.Y, Drift.Z), axis), 1e-8);
+        var near = FeatureGeometry.Of(bores, Some.Machine() with { IndexAxis = axis }).Near(Eps, Drift.X, Drift.Y, Drift.Z);
+        Assert.Equal(expected, near.At(Eps, Drift.X, Drift.Y, Drift.Z), 1e-8);
+    }
+
+    private static CutExposure Cut(RotaryAxis axis)
+    {
+        var step = GenealogyRecord.Of(
+        [
+            new JobLoaded(Some.Morning, "M1") { Serial = "S1", Part = "D-1", Operation = "40" },
+            new CutMoved(Some.Morning, "M1") { Started = true, Serial = "S1", Operation = "40" },
+            new CutMoved(Some.Morning.AddMinutes(20), "M1") { Started = false, Serial = "S1", Operation = "40" },
+        ]).Steps[0];
+        return new CutExposure
+        {
+            Step = step, Part = Some.Disc(Pattern), Machine = Some.Machine() with { IndexAxis = axis }, From = Some.Morning, To = Some.Morning.AddMinutes(20),
+            Samples = [.. Enumerable.Range(0, 21).Select(minute => new ExposureSample(
+                Some.Morning.AddMinutes(minute), true, 20, 20, 20, 0.2, 20, Eps, Drift, 1, double.NaN, [new EffectNow(0, 3)]))],
+        };
+    }
+
+    private static double[,] Matrix(int along, Func<double, double, double[,]> of)
+    {
+        var turn = of(Math.Cos(Math.PI), Math.Sin(Math.PI));
+        Assert.Equal(1, turn[along, along]);
+        return turn;
+    }
+
+    private static double[] Times(double[,] matrix, double[] vector) => [.. Enumerable.Range(0, 3).Select(row => Enumerable.Range(0, 3).Sum(column => matrix[row, column] * vector[column]))];
+
+    private static double[,] Transposed(double[,] matrix)
+    {
+        var result = new double[3, 3];
+        for (var row = 0; row < 3; row++)
+        {
+            for (var column = 0; column < 3; column++) result[row, column] = matrix[column, row];
+        }
+
+        return result;
+    }
+}
