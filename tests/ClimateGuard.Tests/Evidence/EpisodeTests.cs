@@ -161,5 +161,56 @@ public sealed class EpisodeTests
         Assert.False(Confounding.Of([1, 2, 3, 1, 2, 3], ["one", "one", "one", "one", "one", "one"]).CannotBeSeparated);
     }
 
+    // The six of above and a late shift that lies far out: without it ε² is 1 − (0.04/6.04)·5/4, by hand.
+    [Fact]
+    public void One_episode_does_not_tell_temperature_from_the_shift()
+    {
+        double[] exposure = [0.9, 1.0, 1.1, 2.9, 3.0, 3.1, -6.0];
+        string[] shift = ["early", "early", "early", "late", "late", "late", "late"], episode = ["1", "2", "3", "4", "5", "6", "7"];
+
+        var found = EpisodeConfounding.Of(exposure, shift, episode);
+
+        Assert.True(found.Ratio < 0.5);
+        Within.Absolute(Math.Sqrt(1 - (0.04 / 6.04 * 5 / 4)), found.RatioWithoutFew, 1e-12);
+        Assert.Equal(1, found.LeftOut);
+        Assert.True(found.CannotBeSeparated);
+    }
+
+    [Fact]
+    public void Two_episodes_of_few_that_go_against_the_shift_tell_them_apart()
+    {
+        double[] exposure = [0.9, 1.0, 1.1, 2.9, 3.0, 3.1, -6.0, -5.0];
+        string[] shift = ["early", "early", "early", "late", "late", "late", "late", "late"], episode = ["1", "2", "3", "4", "5", "6", "7", "8"];
+        Assert.False(EpisodeConfounding.Of(exposure, shift, episode).CannotBeSeparated);
+        // Two parts of one shift are one episode.
+        episode[7] = "7";
+        Assert.True(EpisodeConfounding.Of(exposure, shift, episode).CannotBeSeparated);
+    }
+
+    [Fact]
+    public void One_episode_in_twenty_does_not_tell_temperature_from_the_shift_but_more_do()
+    {
+        // A hundred shifts in turn at 0 and −1.5; on some the chiller failed, early or late.
+        bool Confounded(int failed)
+        {
+            double[] exposure = [.. Enumerable.Range(0, 100).Select(i => i < failed ? 15 : (i % 2 * -1.5) + (0.01 * (i % 7)))];
+            return EpisodeConfounding.Of(exposure, [.. Enumerable.Range(0, 100).Select(i => i % 2 == 0 ? "early" : "late")], [.. Enumerable.Range(0, 100).Select(i => $"{i}")]).CannotBeSeparated;
+        }
+
+        Assert.True(Confounded(0));
+        Assert.True(Confounded(1));
+        Assert.True(Confounded(5));
+        Assert.False(Confounded(6));
+    }
+
+    [Fact]
+    public void One_label_for_all_or_one_for_each_part_stays_what_it_is()
+    {
+        string[] episode = ["1", "2", "3", "4", "5"];
+        Assert.False(EpisodeConfounding.Of([1, 2, 3, 4, 5], ["one", "one", "one", "one", "one"], episode).CannotBeSeparated);
+        Assert.True(EpisodeConfounding.Of([1, 2, 3, 4, 5], ["a", "b", "c", "d", "e"], episode).CannotBeSeparated);
+        Assert.False(EpisodeConfounding.Of([2, 2, 2, 2, 2], ["a", "a", "b", "b", "b"], episode).CannotBeSeparated);
+    }
+
     private static Episode[] Series(params double[] exposures) => [.. exposures.Select((exposure, i) => new Episode(exposure, [Outcomes[i]]))];
 }
