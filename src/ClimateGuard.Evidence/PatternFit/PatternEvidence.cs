@@ -45,6 +45,9 @@ public sealed record PatternEvidence
     /// <summary>Whether the pattern is that of the prediction.</summary>
     public required PatternMatch Match { get; init; }
 
+    /// <summary>What the prediction mostly consists of, and is held against: scale, translation or rotation.</summary>
+    public required PatternComponent Compared { get; init; }
+
     /// <summary>Why, in words.</summary>
     public required string Why { get; init; }
 
@@ -66,50 +69,52 @@ public sealed record PatternEvidence
         DateTimeOffset[] at = [.. known.Select(one => times[one.Hole - 1])];
         var (fit, expected) = (SimilarityFit.Of(holes), SimilarityFit.Of(predicted, 1));
         var trend = at.Distinct().Count() > 2 && holes.Length > FewestHoles ? HoleOrderTrend.Of(holes, [.. at.Select(time => (time - at[0]).TotalMinutes)]) : null;
-        var (match, why) = Matching(fit, expected, predicted, uPredicted);
+        var (compared, match, why) = Matching(fit, expected, predicted, uPredicted);
         return new PatternEvidence
         {
             Measured = known, Predicted = predicted, CutAt = at, TimesRecorded = recorded, Fit = fit, PredictedFit = expected,
             Signs = PatternSigns.Read(fit, feature.Strategy, trend), Trend = trend, WithinPart = Within(holes, predicted),
             EquivalentKelvins = fit.EquivalentMismatchKelvin(cut.Part.Material.AlphaMicrometresPerMetreKelvin, cut.Part.Material.UAlphaMicrometresPerMetreKelvin),
-            Match = match, Why = why,
+            Compared = compared, Match = match, Why = why,
         };
     }
 
     /// <summary>A trend within the part that shift, operator or machine cannot have made: slope near 1, and the scale moves the predicted way.</summary>
     public bool ShowsTrend => WithinPart is { Finding: SlopeFinding.ConsistentInSize } && Trend is { PValue: < 0.05 };
 
-    // The component that the prediction is mostly made of must be there, with its size.
-    private static (PatternMatch, string) Matching(SimilarityFit fit, SimilarityFit expected, HoleDeviation[] predicted, double uPredicted)
+    // The component that the prediction is mostly made of must be there, with its size. All is taken about the datum, from which a part grows: about the centre
+    // of the holes the growth of a pattern far from its datum would pass for a translation, and a translation that is none of temperature would hide it.
+    private static (PatternComponent, PatternMatch, string) Matching(SimilarityFit fit, SimilarityFit expected, HoleDeviation[] predicted, double uPredicted)
     {
-        double n = predicted.Length;
-        var ofScale = Math.Abs(expected.ScaleMicrometresPerMetre.Value) * expected.PlaceSpreadMetres;
-        var ofTranslation = Math.Sqrt(n) * expected.TranslationLength;
-        var ofRotation = Math.Abs(expected.RotationMicroradians.Value) * expected.PlaceSpreadMetres;
+        var reach = Math.Sqrt(predicted.Sum(hole => (hole.X * hole.X) + (hole.Y * hole.Y))) / 1000;
+        double tx = expected.DatumTranslationX.Value, ty = expected.DatumTranslationY.Value, n = predicted.Length;
+        var ofScale = Math.Abs(expected.ScaleMicrometresPerMetre.Value) * reach;
+        var ofTranslation = Math.Sqrt(n) * double.Hypot(tx, ty);
+        var ofRotation = Math.Abs(expected.RotationMicroradians.Value) * reach;
         var u = Math.Max(uPredicted, 0) / 2;
         if (ofScale >= ofTranslation && ofScale >= ofRotation)
         {
-            return Same("scale", fit.ScaleMicrometresPerMetre, expected.ScaleMicrometresPerMetre.Value, u * Math.Sqrt(n) / expected.PlaceSpreadMetres, "µm/m");
+            return Same(PatternComponent.Scale, fit.ScaleMicrometresPerMetre, expected.ScaleMicrometresPerMetre.Value, u * Math.Sqrt(n) / reach, "µm/m");
         }
 
         if (ofTranslation < ofRotation)
         {
-            return Same("rotation", fit.RotationMicroradians, expected.RotationMicroradians.Value, u * Math.Sqrt(n) / expected.PlaceSpreadMetres, "µrad");
+            return Same(PatternComponent.Rotation, fit.RotationMicroradians, expected.RotationMicroradians.Value, u * Math.Sqrt(n) / reach, "µrad");
         }
 
-        double dx = fit.TranslationX.Value - expected.TranslationX.Value, dy = fit.TranslationY.Value - expected.TranslationY.Value;
-        var off = double.Hypot(dx, dy);
-        var may = Math.Max(Coverage * double.Hypot(double.Hypot(fit.TranslationX.StandardError, fit.TranslationY.StandardError), u), SizeShare * expected.TranslationLength);
-        return (off <= may ? PatternMatch.Matches : PatternMatch.Mismatch, FormattableString.Invariant(
-            $"translation measured ({fit.TranslationX.Value:0.0}, {fit.TranslationY.Value:0.0}), predicted ({expected.TranslationX.Value:0.0}, {expected.TranslationY.Value:0.0}) µm"));
+        var (x, y) = (fit.DatumTranslationX, fit.DatumTranslationY);
+        var off = double.Hypot(x.Value - tx, y.Value - ty);
+        var may = Math.Max(Coverage * double.Hypot(double.Hypot(x.StandardError, y.StandardError), u), SizeShare * double.Hypot(tx, ty));
+        return (PatternComponent.Translation, off <= may ? PatternMatch.Matches : PatternMatch.Mismatch, FormattableString.Invariant(
+            $"translation at the datum measured ({x.Value:0.0}, {y.Value:0.0}), predicted ({tx:0.0}, {ty:0.0}) µm"));
     }
 
-    private static (PatternMatch, string) Same(string name, Estimate measured, double predicted, double uPredicted, string unit)
+    private static (PatternComponent, PatternMatch, string) Same(PatternComponent component, Estimate measured, double predicted, double uPredicted, string unit)
     {
         var may = Math.Max(Coverage * double.Hypot(measured.StandardError, uPredicted), SizeShare * Math.Abs(predicted));
         var matches = Math.Abs(measured.Value - predicted) <= may && measured.Value * predicted > 0;
-        return (matches ? PatternMatch.Matches : PatternMatch.Mismatch, FormattableString.Invariant(
-            $"{name} measured {measured.Value:0.0} ± {measured.StandardError:0.0}, predicted {predicted:0.0} ± {uPredicted:0.0} {unit}"));
+        return (component, matches ? PatternMatch.Matches : PatternMatch.Mismatch, FormattableString.Invariant(
+            $"{(component == PatternComponent.Scale ? "scale" : "rotation")} measured {measured.Value:0.0} ± {measured.StandardError:0.0}, predicted {predicted:0.0} ± {uPredicted:0.0} {unit}"));
     }
 
     private static SlopeTest? Within(HoleDeviation[] holes, HoleDeviation[] predicted)

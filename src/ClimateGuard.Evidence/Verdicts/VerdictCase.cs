@@ -46,6 +46,12 @@ public sealed record VerdictCase
     /// <summary>Whether the pattern is that of the cause.</summary>
     public PatternMatch Pattern { get; init; }
 
+    /// <summary>
+    /// What the holes show of temperature by themselves, in words: a scale that agrees with the predicted one and stands out of what the machine makes
+    /// without temperature. Null without.
+    /// </summary>
+    public string? Signature { get; init; }
+
     /// <summary>The model of this machine was held against measurements and agrees.</summary>
     public bool ModelValidated { get; init; }
 

@@ -47,7 +47,7 @@ public class TwoSidedPatternTests
     [InlineData(RotaryAxis.C)]
     public void The_prediction_of_each_hole_is_what_the_simulator_makes_of_it(RotaryAxis axis)
     {
-        var (holes, _, _) = PatternPrediction.Of(Cut(axis), Pattern);
+        var (holes, _, _) = PatternPrediction.Of(SomeCut.Of(Pattern, 20, _ => Eps, Drift, axis), Pattern);
         for (var i = 0; i < holes.Count; i++)
         {
             var (x, y) = TrueEffect.Hole(Pattern, i, Eps, new(Drift.X, Drift.Y, Drift.Z), axis);
@@ -80,22 +80,6 @@ public class TwoSidedPatternTests
         Assert.Equal(expected, TrueEffect.Micrometres(bores, Eps, new(Drift.X, Drift.Y, Drift.Z), axis), 1e-8);
         var near = FeatureGeometry.Of(bores, Some.Machine() with { IndexAxis = axis }).Near(Eps, Drift.X, Drift.Y, Drift.Z);
         Assert.Equal(expected, near.At(Eps, Drift.X, Drift.Y, Drift.Z), 1e-8);
-    }
-
-    private static CutExposure Cut(RotaryAxis axis)
-    {
-        var step = GenealogyRecord.Of(
-        [
-            new JobLoaded(Some.Morning, "M1") { Serial = "S1", Part = "D-1", Operation = "40" },
-            new CutMoved(Some.Morning, "M1") { Started = true, Serial = "S1", Operation = "40" },
-            new CutMoved(Some.Morning.AddMinutes(20), "M1") { Started = false, Serial = "S1", Operation = "40" },
-        ]).Steps[0];
-        return new CutExposure
-        {
-            Step = step, Part = Some.Disc(Pattern), Machine = Some.Machine() with { IndexAxis = axis }, From = Some.Morning, To = Some.Morning.AddMinutes(20),
-            Samples = [.. Enumerable.Range(0, 21).Select(minute => new ExposureSample(
-                Some.Morning.AddMinutes(minute), true, 20, 20, 20, 0.2, 20, Eps, Drift, 1, double.NaN, [new EffectNow(0, 3)]))],
-        };
     }
 
     private static double[,] Matrix(int along, Func<double, double, double[,]> of)
