@@ -68,7 +68,8 @@ internal static class SecondLook
 
     private static IEnumerable<string> Independent(EvidenceIndex all, FeatureEvidence one, GroupEvidence? group)
     {
-        if (one.Pattern is { ShowsTrend: true, WithinPart: { } slope })
+        // A trend that corrected the prediction does not confirm it as well.
+        if (one is { Trend: null, Pattern: { ShowsTrend: true, WithinPart: { } slope } })
             yield return FormattableString.Invariant($"trend within the part: measured on predicted {slope.Slope.Value:0.00} ± {slope.Slope.StandardError:0.00} from hole to hole");
         var step = one.Inspected.Step;
         var drift = DriftDominates(one);

@@ -84,7 +84,7 @@ public sealed record PatternEvidence
 
     // The component that the prediction is mostly made of must be there, with its size. All is taken about the datum, from which a part grows: about the centre
     // of the holes the growth of a pattern far from its datum would pass for a translation, and a translation that is none of temperature would hide it.
-    private static (PatternComponent, PatternMatch, string) Matching(SimilarityFit fit, SimilarityFit expected, HoleDeviation[] predicted, double uPredicted)
+    internal static (PatternComponent Compared, PatternMatch Match, string Why) Matching(SimilarityFit fit, SimilarityFit expected, HoleDeviation[] predicted, double uPredicted)
     {
         var reach = Math.Sqrt(predicted.Sum(hole => (hole.X * hole.X) + (hole.Y * hole.Y))) / 1000;
         double tx = expected.DatumTranslationX.Value, ty = expected.DatumTranslationY.Value, n = predicted.Length;

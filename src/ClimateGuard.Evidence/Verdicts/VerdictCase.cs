@@ -52,6 +52,9 @@ public sealed record VerdictCase
     /// </summary>
     public string? Signature { get; init; }
 
+    /// <summary>What the predicted effect was corrected by, in words: the change of the holes during the cut. Null when it is as the readings gave it.</summary>
+    public string? FromTrend { get; init; }
+
     /// <summary>The model of this machine was held against measurements and agrees.</summary>
     public bool ModelValidated { get; init; }
 

@@ -48,6 +48,7 @@ public static class VerdictLadder
             return VerdictLevel.Possible;
         }
 
+        if (given.FromTrend is { } trend) reasons.Add(trend);
         var x = given.PredictedMicrometres;
         if (Math.Abs(x) + (OneSided * given.UPredicted) < LeastShare * Math.Abs(y))
         {

@@ -13,7 +13,9 @@ internal static class SomeCut
     /// <param name="eps">Mismatch by the share of the cut that is done, in µm/m.</param>
     /// <param name="drift">Drift, the same all the time, in µm.</param>
     /// <param name="indexAxis">Of the machine.</param>
-    public static CutExposure Of(PositionFeature pattern, int minutes, Func<double, double> eps, AxisDrift drift = default, RotaryAxis indexAxis = RotaryAxis.B)
+    /// <param name="uPart">Standard uncertainty of the part's temperature by the same share, in K; null for 0.2.</param>
+    public static CutExposure Of(
+        PositionFeature pattern, int minutes, Func<double, double> eps, AxisDrift drift = default, RotaryAxis indexAxis = RotaryAxis.B, Func<double, double>? uPart = null)
     {
         var step = GenealogyRecord.Of(
         [
@@ -25,7 +27,7 @@ internal static class SomeCut
         {
             Step = step, Part = Some.Disc(pattern), Machine = Some.Machine() with { IndexAxis = indexAxis }, From = Some.Morning, To = Some.Morning.AddMinutes(minutes),
             Samples = [.. Enumerable.Range(0, minutes + 1).Select(minute => new ExposureSample(
-                Some.Morning.AddMinutes(minute), true, 20, 24, 24, 0.2, 20, eps((double)minute / minutes), drift, 1, double.NaN, [new EffectNow(0, 3)]))],
+                Some.Morning.AddMinutes(minute), true, 20, 24, 24, uPart?.Invoke((double)minute / minutes) ?? 0.2, 20, eps((double)minute / minutes), drift, 1, double.NaN, [new EffectNow(0, 3)]))],
         };
     }
 

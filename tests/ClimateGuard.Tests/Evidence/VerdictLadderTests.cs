@@ -56,6 +56,9 @@ public sealed class VerdictLadderTests
     public void A_wrong_sign_is_called_that() => Assert.Contains("the sign is wrong", Level(Disc with { PredictedMicrometres = -54 }, VerdictLevel.Possible).Reasons);
 
     [Fact]
+    public void What_the_holes_corrected_the_prediction_by_is_said_before_it() => Assert.Equal("from the trend", Level(Disc with { FromTrend = "from the trend" }, VerdictLevel.ProbablyMainCause).Reasons[0]);
+
+    [Fact]
     public void A_confounded_case_stops_at_possible_however_well_it_fits()
     {
         var verdict = Level(Disc with { Confounder = "shift", IndependentEvidence = ["group test"] }, VerdictLevel.Possible);
