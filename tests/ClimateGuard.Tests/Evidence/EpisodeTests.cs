@@ -161,31 +161,38 @@ public sealed class EpisodeTests
         Assert.False(Confounding.Of([1, 2, 3, 1, 2, 3], ["one", "one", "one", "one", "one", "one"]).CannotBeSeparated);
     }
 
-    // The six of above and a late shift that lies far out: without it ε² is 1 − (0.04/6.04)·5/4, by hand.
+    // Ten shifts in two groups about 1 and 3, each 0.1 off at most: within 2·(2·0.1² + 2·0.05²) = 0.05, between 10·1² = 10; ε² = 1 − (0.05/10.05)·9/8, by hand.
+    private static readonly double[] Ten = [0.9, 0.95, 1.0, 1.05, 1.1, 2.9, 2.95, 3.0, 3.05, 3.1];
+    private static readonly string[] TenShifts = ["early", "early", "early", "early", "early", "late", "late", "late", "late", "late"];
+
     [Fact]
     public void One_episode_does_not_tell_temperature_from_the_shift()
     {
-        double[] exposure = [0.9, 1.0, 1.1, 2.9, 3.0, 3.1, -6.0];
-        string[] shift = ["early", "early", "early", "late", "late", "late", "late"], episode = ["1", "2", "3", "4", "5", "6", "7"];
-
-        var found = EpisodeConfounding.Of(exposure, shift, episode);
+        var found = EpisodeConfounding.Of([.. Ten, -6.0], [.. TenShifts, "late"], Numbers(11));
 
         Assert.True(found.Ratio < 0.5);
-        Within.Absolute(Math.Sqrt(1 - (0.04 / 6.04 * 5 / 4)), found.RatioWithoutFew, 1e-12);
+        Within.Absolute(Math.Sqrt(1 - (0.05 / 10.05 * 9 / 8)), found.RatioWithoutFew, 1e-12);
         Assert.Equal(1, found.LeftOut);
         Assert.True(found.CannotBeSeparated);
     }
 
     [Fact]
-    public void Two_episodes_of_few_that_go_against_the_shift_tell_them_apart()
+    public void Two_episodes_of_twelve_that_go_against_the_shift_tell_them_apart()
     {
-        double[] exposure = [0.9, 1.0, 1.1, 2.9, 3.0, 3.1, -6.0, -5.0];
-        string[] shift = ["early", "early", "early", "late", "late", "late", "late", "late"], episode = ["1", "2", "3", "4", "5", "6", "7", "8"];
-        Assert.False(EpisodeConfounding.Of(exposure, shift, episode).CannotBeSeparated);
+        Assert.False(EpisodeConfounding.Of([.. Ten, -6.0, -5.0], [.. TenShifts, "late", "late"], Numbers(12)).CannotBeSeparated);
         // Two parts of one shift are one episode.
-        episode[7] = "7";
-        Assert.True(EpisodeConfounding.Of(exposure, shift, episode).CannotBeSeparated);
+        Assert.True(EpisodeConfounding.Of([.. Ten, -6.0, -5.0], [.. TenShifts, "late", "late"], [.. Numbers(11), "11"]).CannotBeSeparated);
     }
+
+    [Fact]
+    public void Of_fewer_than_ten_episodes_each_counts()
+    {
+        var found = EpisodeConfounding.Of([.. Ten.Skip(2), -6.0], [.. TenShifts.Skip(2), "late"], Numbers(9));
+        Assert.Equal((0, found.Ratio), (found.LeftOut, found.RatioWithoutFew));
+        Assert.False(found.CannotBeSeparated);
+    }
+
+    private static string[] Numbers(int count) => [.. Enumerable.Range(1, count).Select(i => FormattableString.Invariant($"{i}"))];
 
     [Fact]
     public void One_episode_in_twenty_does_not_tell_temperature_from_the_shift_but_more_do()

@@ -6,7 +6,8 @@ namespace ClimateGuard.Evidence;
 /// it breaks down at a single episode: one chiller that failed in 110 shifts takes it from 0.94 to 0.3, though on all the other days the temperature
 /// still goes with the shift. Episodes are the unit, and a contrast that was seen in one of them is not repeated. So the ratio is also taken without the
 /// one episode in twenty, one at least, that lies farthest from the median of its label: a trimmed correlation with a breakdown point of 5 % (Huber,
-/// Robust Statistics, from memory; the share is common practice, no source). Only what stays at 0.8 or below both ways is told apart.
+/// Robust Statistics, from memory; the share is common practice, no source). Only what stays at 0.8 or below both ways is told apart. Of fewer than ten
+/// episodes none is left out: four or five that are left go with two shifts by chance too often.
 /// </remarks>
 /// <param name="Ratio">ε of all parts, in [0, 1]; 1 where each part has a label of its own.</param>
 /// <param name="RatioWithoutFew">ε without those episodes, in [0, 1]; that of all where none can be spared.</param>
@@ -16,8 +17,8 @@ public sealed record EpisodeConfounding(double Ratio, double RatioWithoutFew, in
     /// <summary>So many of a hundred episodes must not decide, and one never.</summary>
     public const double FewShare = 0.05;
 
-    /// <summary>So many parts must be there without them.</summary>
-    public const int FewestParts = 4;
+    /// <summary>Of fewer episodes none is left out.</summary>
+    public const int FewestEpisodes = 10;
 
     /// <summary>The two go together in all parts, or in all but a few episodes.</summary>
     public bool CannotBeSeparated => Ratio > Confounding.Limit || RatioWithoutFew > Confounding.Limit;
@@ -38,7 +39,7 @@ public sealed record EpisodeConfounding(double Ratio, double RatioWithoutFew, in
         int[] rest = [.. places.Where(i => !few.Contains(episode[i]))];
         var labels = rest.Select(i => label[i]).Distinct(StringComparer.Ordinal).Count();
         // With one label left, or one for each part, the rest says nothing.
-        return rest.Length < FewestParts || labels == 1 || labels == rest.Length
+        return few.Count == 0 || labels <= 1 || labels == rest.Length
             ? new EpisodeConfounding(ratio, ratio, 0) : new EpisodeConfounding(ratio, Corrected(exposure, label, rest), few.Count);
     }
 
@@ -55,6 +56,6 @@ public sealed record EpisodeConfounding(double Ratio, double RatioWithoutFew, in
         var places = Enumerable.Range(0, exposure.Count).ToArray();
         var medians = places.GroupBy(i => label[i], StringComparer.Ordinal).ToDictionary(own => own.Key, own => Univariate.Median([.. own.Select(i => exposure[i])]), StringComparer.Ordinal);
         (string Name, double Away)[] episodes = [.. places.GroupBy(i => episode[i], StringComparer.Ordinal).Select(own => (own.Key, own.Max(i => Math.Abs(exposure[i] - medians[label[i]]))))];
-        return episodes.OrderByDescending(one => one.Away).Take(Math.Max(1, (int)(FewShare * episodes.Length))).Select(one => one.Name).ToHashSet(StringComparer.Ordinal);
+        return episodes.OrderByDescending(one => one.Away).Take(episodes.Length < FewestEpisodes ? 0 : Math.Max(1, (int)(FewShare * episodes.Length))).Select(one => one.Name).ToHashSet(StringComparer.Ordinal);
     }
 }
