@@ -62,7 +62,8 @@ public class TwoSidedPatternTests
     [InlineData(RotaryAxis.C)]
     public void The_effect_on_the_whole_pattern_is_that_of_its_worst_hole(RotaryAxis axis)
     {
-        PatternPoint[] corners = [new(200, 0), new(0, 200), new(-200, 0), new(0, -200)];
+        // All on one side, so that each way of turning has a worst hole of its own.
+        PatternPoint[] corners = [new(-200, 150), new(-100, 150), new(-200, 100)];
         var both = Pattern with { Points = [.. corners, .. corners] };
         var geometry = FeatureGeometry.Of(both, Some.Machine() with { IndexAxis = axis });
         var near = geometry.Near(Eps, Drift.X, Drift.Y, Drift.Z);
