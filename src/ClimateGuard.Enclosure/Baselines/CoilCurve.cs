@@ -10,13 +10,15 @@ public sealed class CoilCurve
     /// <summary>How many steps of the command.</summary>
     public const int Steps = 11;
 
+    /// <summary>What a fan adds to the air when nothing better is known, in K (common practice, no source).</summary>
+    public const double FanAlone = 0.5;
+
     private const int Oldest = 12;
     private const int Youngest = 3;
     private const int LeastMinutes = 20;
     private const double AssumedWater = 7.0;
     private const double LeastLever = 4.0;
     private const double StatedLever = 10.0;
-    private const double FanAlone = 0.5;
     private const double StillRange = 0.15;
     private readonly double[] pulls;
 
