@@ -41,7 +41,8 @@ public sealed record TrendThermometer
     public required PatternMatch Match { get; init; }
 
     /// <summary>What it says, in words.</summary>
-    public string Words => FormattableString.Invariant($"the holes change during the cut as those of a part {Kelvins:+0.0;-0.0} ± {UKelvins:0.0} K warmer than was believed do");
+    public string Words => FormattableString.Invariant(
+        $"the holes change during the cut as those of a part that is {Math.Abs(Kelvins):0.0} ± {UKelvins:0.0} K {(Kelvins < 0 ? "colder" : "warmer")} than was believed");
 
     /// <summary>Reads the trend of a pattern.</summary>
     /// <param name="cut">The cut with its samples.</param>

@@ -46,6 +46,13 @@ public sealed class TrendThermometerTests
         }
     }
 
+    [Fact]
+    public void It_says_which_way_the_part_was_taken_wrongly()
+    {
+        Assert.Contains("K colder than was believed", Thermometer(-1.5)!.Words, StringComparison.Ordinal);
+        Assert.Contains("K warmer than was believed", Thermometer(1.5)!.Words, StringComparison.Ordinal);
+    }
+
     // The deviation that is to be explained must not make its own explanation: whatever the mean scale, shift or turn of the holes, the trend says the same.
     [Theory]
     [InlineData(40, 0, 0)]
