@@ -8,10 +8,6 @@ public sealed record PatternEvidence
     /// <summary>The fewest holes with vectors that are taken apart.</summary>
     public const int FewestHoles = 4;
 
-    // A component agrees within two standard uncertainties, or within 30 % of what was predicted (the width of "main cause").
-    private const double Coverage = 2;
-    private const double SizeShare = 0.3;
-
     /// <summary>The measured holes at 20 °C.</summary>
     public required IReadOnlyList<(int Hole, HoleDeviation Deviation)> Measured { get; init; }
 
@@ -33,6 +29,9 @@ public sealed record PatternEvidence
     /// <summary>What stands out, the largest first.</summary>
     public required IReadOnlyList<PatternSign> Signs { get; init; }
 
+    /// <summary>The displacement of the second half of a two-sided pattern, as measured and as predicted; null where there are no halves to be told apart.</summary>
+    public (TwoHalvesTest? Measured, TwoHalvesTest? Predicted) Halves { get; init; }
+
     /// <summary>Trend of the scale with the time of cutting, or null.</summary>
     public HoleOrderTrend? Trend { get; init; }
 
@@ -45,7 +44,7 @@ public sealed record PatternEvidence
     /// <summary>Whether the pattern is that of the prediction.</summary>
     public required PatternMatch Match { get; init; }
 
-    /// <summary>What the prediction mostly consists of, and is held against: scale, translation or rotation.</summary>
+    /// <summary>What the prediction mostly consists of, and is held against: scale, translation, rotation or a displacement of two halves.</summary>
     public required PatternComponent Compared { get; init; }
 
     /// <summary>Why, in words.</summary>
@@ -69,11 +68,12 @@ public sealed record PatternEvidence
         DateTimeOffset[] at = [.. known.Select(one => times[one.Hole - 1])];
         var (fit, expected) = (SimilarityFit.Of(holes), SimilarityFit.Of(predicted, 1));
         var trend = at.Distinct().Count() > 2 && holes.Length > FewestHoles ? HoleOrderTrend.Of(holes, [.. at.Select(time => (time - at[0]).TotalMinutes)]) : null;
-        var (compared, match, why) = Matching(fit, expected, predicted, uPredicted);
+        var halves = (Measured: InHalves(feature, known, holes, null), Predicted: InHalves(feature, known, predicted, 1));
+        var (compared, match, why) = PatternComparison.Of(fit, expected, predicted, uPredicted, halves);
         return new PatternEvidence
         {
             Measured = known, Predicted = predicted, CutAt = at, TimesRecorded = recorded, Fit = fit, PredictedFit = expected,
-            Signs = PatternSigns.Read(fit, feature.Strategy, trend), Trend = trend, WithinPart = Within(holes, predicted),
+            Signs = PatternSigns.Read(fit, feature.Strategy, trend, halves.Measured), Halves = halves, Trend = trend, WithinPart = Within(holes, predicted),
             EquivalentKelvins = fit.EquivalentMismatchKelvin(cut.Part.Material.AlphaMicrometresPerMetreKelvin, cut.Part.Material.UAlphaMicrometresPerMetreKelvin),
             Compared = compared, Match = match, Why = why,
         };
@@ -82,39 +82,19 @@ public sealed record PatternEvidence
     /// <summary>A trend within the part that shift, operator or machine cannot have made: slope near 1, and the scale moves the predicted way.</summary>
     public bool ShowsTrend => WithinPart is { Finding: SlopeFinding.ConsistentInSize } && Trend is { PValue: < 0.05 };
 
-    // The component that the prediction is mostly made of must be there, with its size. All is taken about the datum, from which a part grows: about the centre
-    // of the holes the growth of a pattern far from its datum would pass for a translation, and a translation that is none of temperature would hide it.
-    internal static (PatternComponent Compared, PatternMatch Match, string Why) Matching(SimilarityFit fit, SimilarityFit expected, HoleDeviation[] predicted, double uPredicted)
+    // Null where the pattern was not cut in halves, or its halves lie so that their displacement is a scale or a rotation like any other.
+    private static TwoHalvesTest? InHalves(PositionFeature feature, (int Hole, HoleDeviation Deviation)[] known, HoleDeviation[] holes, double? scatter)
     {
-        var reach = Math.Sqrt(predicted.Sum(hole => (hole.X * hole.X) + (hole.Y * hole.Y))) / 1000;
-        double tx = expected.DatumTranslationX.Value, ty = expected.DatumTranslationY.Value, n = predicted.Length;
-        var ofScale = Math.Abs(expected.ScaleMicrometresPerMetre.Value) * reach;
-        var ofTranslation = Math.Sqrt(n) * double.Hypot(tx, ty);
-        var ofRotation = Math.Abs(expected.RotationMicroradians.Value) * reach;
-        var u = Math.Max(uPredicted, 0) / 2;
-        if (ofScale >= ofTranslation && ofScale >= ofRotation)
+        bool[] second = [.. known.Select(one => one.Hole > feature.Points.Count / 2)];
+        if (feature.Strategy != CuttingStrategy.TwoSided || second.Distinct().Count() < 2) return null;
+        try
         {
-            return Same(PatternComponent.Scale, fit.ScaleMicrometresPerMetre, expected.ScaleMicrometresPerMetre.Value, u * Math.Sqrt(n) / reach, "µm/m");
+            return TwoHalvesTest.Of(holes, second, scatter);
         }
-
-        if (ofTranslation < ofRotation)
+        catch (ArgumentException)
         {
-            return Same(PatternComponent.Rotation, fit.RotationMicroradians, expected.RotationMicroradians.Value, u * Math.Sqrt(n) / reach, "µrad");
+            return null;
         }
-
-        var (x, y) = (fit.DatumTranslationX, fit.DatumTranslationY);
-        var off = double.Hypot(x.Value - tx, y.Value - ty);
-        var may = Math.Max(Coverage * double.Hypot(double.Hypot(x.StandardError, y.StandardError), u), SizeShare * double.Hypot(tx, ty));
-        return (PatternComponent.Translation, off <= may ? PatternMatch.Matches : PatternMatch.Mismatch, FormattableString.Invariant(
-            $"translation at the datum measured ({x.Value:0.0}, {y.Value:0.0}), predicted ({tx:0.0}, {ty:0.0}) µm"));
-    }
-
-    private static (PatternComponent, PatternMatch, string) Same(PatternComponent component, Estimate measured, double predicted, double uPredicted, string unit)
-    {
-        var may = Math.Max(Coverage * double.Hypot(measured.StandardError, uPredicted), SizeShare * Math.Abs(predicted));
-        var matches = Math.Abs(measured.Value - predicted) <= may && measured.Value * predicted > 0;
-        return (component, matches ? PatternMatch.Matches : PatternMatch.Mismatch, FormattableString.Invariant(
-            $"{(component == PatternComponent.Scale ? "scale" : "rotation")} measured {measured.Value:0.0} ± {measured.StandardError:0.0}, predicted {predicted:0.0} ± {uPredicted:0.0} {unit}"));
     }
 
     private static SlopeTest? Within(HoleDeviation[] holes, HoleDeviation[] predicted)

@@ -96,7 +96,7 @@ public sealed record TrendThermometer
         // The uncertainty of a prediction holds the largest of the part's temperature at the farthest hole; what is left of it stays, and the trend's own takes its place.
         var ofPart = 2 * alpha * uMost * predicted.Max(hole => double.Hypot(hole.X, hole.Y)) / 1000;
         var left = double.Hypot(Math.Sqrt(Math.Max(0, (uPredicted * uPredicted) - (ofPart * ofPart))), ofPart * off.U);
-        var (_, match, _) = PatternEvidence.Matching(pattern.Fit, SimilarityFit.Of(predicted, 1), predicted, left);
+        var match = PatternComparison.Of(pattern.Fit, SimilarityFit.Of(predicted, 1), predicted, left, pattern.Halves).Match;
         return new TrendThermometer { Kelvins = off.Value * u.Average(), UKelvins = off.U * u.Average(), Predicted = predicted, UMicrometres = left, Match = match };
     }
 }

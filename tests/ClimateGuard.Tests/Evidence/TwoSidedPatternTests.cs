@@ -83,6 +83,26 @@ public class TwoSidedPatternTests
         Assert.Equal(expected, near.At(Eps, Drift.X, Drift.Y, Drift.Z), 1e-8);
     }
 
+    // About B a drift of 8 along X puts the second half 16 to the other side; the same holes with the halves exchanged were cut by another cause.
+    [Theory]
+    [InlineData(1, PatternMatch.Matches)]
+    [InlineData(-1, PatternMatch.Mismatch)]
+    [InlineData(0, PatternMatch.Mismatch)]
+    public void Two_halves_are_held_against_how_far_they_were_to_lie_apart(int sign, PatternMatch expected)
+    {
+        // Each half a circle of its own, so that nothing but the displacement tells them apart.
+        var both = Pattern with { Points = [.. Some.Circle(200, 8), .. Some.Circle(150, 8)] };
+        (int, HoleDeviation)[] measured =
+        [
+            .. SomeCut.Measured(both, _ => 0, noise: 1).Select(one => (one.Hole, one.Deviation with { Dx = one.Deviation.Dx + (sign * (one.Hole > 8 ? -8 : 8)) })),
+        ];
+
+        var evidence = PatternEvidence.Of(SomeCut.Of(both, 20, _ => 0, new AxisDrift(8, 0, 0)), both, measured, 4)!;
+
+        Assert.Equal((PatternComponent.TwoHalves, expected), (evidence.Compared, evidence.Match));
+        Assert.Equal(sign != 0, evidence.Signs.Any(one => one.Meaning.Component == PatternComponent.TwoHalves));
+    }
+
     private static double[,] Matrix(int along, Func<double, double, double[,]> of)
     {
         var turn = of(Math.Cos(Math.PI), Math.Sin(Math.PI));
