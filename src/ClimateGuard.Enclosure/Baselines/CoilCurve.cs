@@ -21,10 +21,12 @@ public sealed class CoilCurve
     private const double StatedLever = 10.0;
     private const double StillRange = 0.15;
     private readonly double[] pulls;
+    private readonly double[] filled;
 
     private CoilCurve(double[] pulls, int[] minutes, double[] commands)
     {
         this.pulls = pulls;
+        filled = Filled(pulls);
         Minutes = minutes;
         Commands = commands;
     }
@@ -86,7 +88,7 @@ public sealed class CoilCurve
         var place = Math.Clamp(command, 0, 1) * (Steps - 1);
         var below = (int)place;
         var above = Math.Min(below + 1, Steps - 1);
-        double low = Filled(below), high = Filled(above);
+        double low = filled[below], high = filled[above];
         return low + ((place - below) * (high - low));
     }
 
@@ -94,11 +96,10 @@ public sealed class CoilCurve
     public double WholeRange => Between(1) - Between(0);
 
     // A step not seen lies on the straight line from a closed coil, where the fan alone warms the air, through the steps that were seen.
-    private double Filled(int step)
+    private static double[] Filled(double[] pulls)
     {
-        if (!double.IsNaN(pulls[step])) return pulls[step];
-        var perStep = Robust.Median(Enumerable.Range(2, Steps - 2).Select(s => (pulls[s] + FanAlone) / s));
-        return (perStep * step) - FanAlone;
+        var perStep = Robust.Median(Enumerable.Range(2, Steps - 2).Select(step => (pulls[step] + FanAlone) / step));
+        return [.. pulls.Select((pull, step) => double.IsNaN(pull) ? (perStep * step) - FanAlone : pull)];
     }
 
     private static int Step(double command) => (int)Math.Round(Math.Clamp(command, 0, 1) * (Steps - 1));
