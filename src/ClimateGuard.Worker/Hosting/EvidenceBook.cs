@@ -7,6 +7,11 @@ using ClimateGuard.Watch;
 
 namespace ClimateGuard.Worker.Hosting;
 
+/// <summary>How far the evidence is.</summary>
+/// <param name="What">What is being done, in a word or two.</param>
+/// <param name="Share">How much of it is done, in [0, 1].</param>
+internal sealed record EvidenceProgress(string What, double Share);
+
 /// <summary>Evidence of the running worker: what ledger and history hold, through the replay of the pipeline, kept until something new came in.</summary>
 /// <remarks>Safe across threads; one question at a time, so that ten open pages replay the history once.</remarks>
 internal sealed class EvidenceBook(CellLoop loop, ILedgerStore ledger, IReadingStore readings) : IDisposable
@@ -24,6 +29,11 @@ internal sealed class EvidenceBook(CellLoop loop, ILedgerStore ledger, IReadingS
 
     private readonly SemaphoreSlim gate = new(1, 1);
     private (string Version, string Results, Span Span, BoardData Data)? kept;
+
+    private EvidenceProgress? progress;
+
+    /// <summary>How far it is with what is being worked out; null when nothing is.</summary>
+    public EvidenceProgress? Progress => Volatile.Read(ref progress);
 
     public void Dispose() => gate.Dispose();
 
@@ -46,12 +56,14 @@ internal sealed class EvidenceBook(CellLoop loop, ILedgerStore ledger, IReadingS
                 return known.Data;
             }
 
+            Volatile.Write(ref progress, new("reading the history", 0));
             var data = await RunAsync(snapshot, held, span, cancellation);
             kept = (snapshot.ConfigVersion, held.ResultsHead, span, data);
             return data;
         }
         finally
         {
+            Volatile.Write(ref progress, null);
             gate.Release();
         }
     }
@@ -69,7 +81,7 @@ internal sealed class EvidenceBook(CellLoop loop, ILedgerStore ledger, IReadingS
                 {
                     Cell = snapshot.Cell, ConfigVersion = snapshot.ConfigVersion, Readings = rows, Events = lines, Values = held.Values, ResultsSha256 = held.ResultsHead, Frozen = held.Frozen,
                 },
-                null, cancellation);
+                (what, share, _) => Volatile.Write(ref progress, new(what, share)), cancellation);
         }
         finally
         {
