@@ -29,7 +29,7 @@ internal sealed class ReplayInput : IDisposable
     /// <summary>The first and the last moment, or null when there is nothing.</summary>
     public (DateTimeOffset From, DateTimeOffset To)? Span { get; private set; }
 
-    public IEnumerable<ReadingSorter.Row> InOrder() => sorter.InOrder();
+    public MergedRuns InOrder() => sorter.InOrder();
 
     /// <summary>Reads both files.</summary>
     /// <exception cref="UnreadableFileException">A file or a row cannot be used.</exception>

@@ -23,8 +23,8 @@ public sealed record ReplayQuestion
     /// <summary>An outlook of each machine at least so often, in [1 s, 1 d]; null: only when it changes.</summary>
     public TimeSpan? Every { get; init; }
 
-    /// <summary>How many readings are sorted in memory at once, 24 bytes each, in [1 000, 100 000 000]; more are sorted in pieces on disk.</summary>
-    public int MostInMemory { get; init; } = 5_000_000;
+    /// <summary>How many readings are sorted in memory at once, 16 bytes each, in [1 000, 100 000 000]; more are sorted in pieces on disk.</summary>
+    public int MostInMemory { get; init; } = 16_000_000;
 
     /// <summary>Told what is done and how much of it, in [0, 1], and of how many readings.</summary>
     public Action<string, double, long> Progress { get; init; } = (_, _, _) => { };

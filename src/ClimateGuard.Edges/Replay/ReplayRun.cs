@@ -68,7 +68,7 @@ public sealed class ReplayRun : IDisposable
     private ReplayResult Replay(CancellationToken cancellation)
     {
         var last = input.Span?.To ?? start;
-        using var rows = input.InOrder().GetEnumerator();
+        var rows = input.InOrder();
         var (more, nextEvent, moment) = (rows.MoveNext(), 0, start);
         while ((more || nextEvent < input.Events.Count) && !cancellation.IsCancellationRequested)
         {
@@ -111,13 +111,13 @@ public sealed class ReplayRun : IDisposable
         OnlyExposures = onlyExposures,
     };
 
-    private bool TakeUntil(IEnumerator<ReadingSorter.Row> rows, bool more, DateTimeOffset until)
+    private bool TakeUntil(MergedRuns rows, bool more, DateTimeOffset until)
     {
         var end = until.ToUnixTimeMilliseconds();
         while (more && rows.Current.Time <= end)
         {
             var row = rows.Current;
-            loop.Take(new Reading(row.Sensor, row.Time, row.Value), row.Live == 1);
+            loop.Take(new Reading(row.Sensor, row.Time, row.Value), row.Live);
             more = rows.MoveNext();
             if (loop.Full)
             {
