@@ -29,6 +29,16 @@ internal sealed class ReplayInput : IDisposable
     /// <summary>The first and the last moment, or null when there is nothing.</summary>
     public (DateTimeOffset From, DateTimeOffset To)? Span { get; private set; }
 
+    /// <summary>The whole minute in which it begins.</summary>
+    public DateTimeOffset Start
+    {
+        get
+        {
+            var first = Span?.From ?? DateTimeOffset.UnixEpoch;
+            return new DateTimeOffset(first.UtcTicks - (first.UtcTicks % TimeSpan.TicksPerMinute), TimeSpan.Zero);
+        }
+    }
+
     public MergedRuns InOrder() => sorter.InOrder();
 
     /// <summary>Reads both files.</summary>

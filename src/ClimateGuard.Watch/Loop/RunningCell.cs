@@ -175,19 +175,24 @@ public sealed partial class RunningCell
     {
         foreach (ref readonly var reading in batch.Judged.Span)
         {
-            if (now.Take(reading) && doors[reading.Raw.Sensor])
-            {
-                MoveDoor(new DoorMoved(reading.Time, cell.Sensors[reading.Raw.Sensor].Id, Open: reading.Value > 0.5));
-            }
-
-            if (reading.Trust != Trust.Quarantined && WatchesAir)
-            {
-                air.Take(reading);
-            }
-
-            readings += reading.Trust == Trust.Quarantined ? 0 : 1;
-            quarantined += reading.Trust == Trust.Quarantined ? 1 : 0;
+            Take(reading);
         }
+    }
+
+    private void Take(in TrustedReading reading)
+    {
+        if (now.Take(reading) && doors[reading.Raw.Sensor])
+        {
+            MoveDoor(new DoorMoved(reading.Time, cell.Sensors[reading.Raw.Sensor].Id, Open: reading.Value > 0.5));
+        }
+
+        if (reading.Trust != Trust.Quarantined && WatchesAir)
+        {
+            air.Take(reading);
+        }
+
+        readings += reading.Trust == Trust.Quarantined ? 0 : 1;
+        quarantined += reading.Trust == Trust.Quarantined ? 1 : 0;
     }
 
     private void Take(CellEvent happened, DateTimeOffset moment, List<Decision> decisions)

@@ -8,11 +8,15 @@ public sealed class CellState
     // A sensor near the roof says what the roof is like, not the machine.
     private const double BreathingHeightMetres = 3.0;
 
+    // Sensors hung this high stand for the air under the roof; lower ones for the air at the machines (as the reference cell hangs them).
+    private const double HighMetres = 3;
+
     // Fewer than three sensors cannot outvote one; beyond this distance from the middle one is outvoted.
     private const double OutvotedKelvins = 1.0;
 
     private readonly SensorNow[] sensors;
     private readonly Dictionary<string, MachineInputs> inputs;
+    private readonly Dictionary<string, SensorNow[]> airOfZone;
 
     /// <summary>Begins with nothing known.</summary>
     /// <param name="cell">The cell.</param>
@@ -25,6 +29,8 @@ public sealed class CellState
     private CellState(Cell cell, SensorTrust trust, CellState? before)
     {
         sensors = [.. cell.Sensors.Select((sensor, index) => new SensorNow(sensor, index, trust, before?.Of(sensor)))];
+        airOfZone = sensors.Where(one => one.Sensor is { Place: SensorPlace.Air, Quantity: SensorQuantity.Temperature, Zone: not null })
+            .GroupBy(one => one.Sensor.Zone!, StringComparer.Ordinal).ToDictionary(zone => zone.Key, zone => zone.ToArray(), StringComparer.Ordinal);
         inputs = cell.Machines.ToDictionary(machine => machine.Id, machine => new MachineInputs(cell, machine));
     }
 
@@ -77,6 +83,26 @@ public sealed class CellState
     /// <param name="now">The moment.</param>
     public IReadOnlyList<SensorSnapshot> SensorsAt(DateTimeOffset now) =>
         Array.ConvertAll(sensors, sensor => sensor.SnapshotAt(now));
+
+    /// <summary>How much warmer the air under the roof of a zone is than that at the machines, in K; not a number where one of the two is not known.</summary>
+    /// <param name="zone">Id of the zone.</param>
+    /// <param name="now">The moment.</param>
+    public double VerticalGradient(string zone, DateTimeOffset now) => MeanOf(zone, high: true, now) - MeanOf(zone, high: false, now);
+
+    private double MeanOf(string zone, bool high, DateTimeOffset now)
+    {
+        var (sum, count) = (0.0, 0);
+        foreach (var one in airOfZone.GetValueOrDefault(zone, []))
+        {
+            if (one.Sensor.HeightMetres >= HighMetres == high && double.IsFinite(one.LastValue) && one.UsableAt(now))
+            {
+                sum += one.LastValue;
+                count++;
+            }
+        }
+
+        return count == 0 ? double.NaN : sum / count;
+    }
 
     private SensorNow? Of(Sensor sensor) => Array.Find(sensors, known =>
         (known.Sensor.Id, known.Sensor.Quantity, known.Sensor.Place, known.Sensor.Zone, known.Sensor.Machine, known.Sensor.AirHandler)
