@@ -113,7 +113,8 @@ internal sealed class ReadingSorter(int mostInMemory) : IDisposable
         var merged = new MergedRuns(runs);
         while (merged.MoveNext())
         {
-            piece.Write(MemoryMarshal.AsBytes(new ReadOnlySpan<ReadingRow>(in merged.Current)));
+            var row = merged.Current;
+            piece.Write(MemoryMarshal.AsBytes(new ReadOnlySpan<ReadingRow>(in row)));
         }
 
         (runs, inMemory) = ([], 0);
