@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace ClimateGuard.Evidence;
 
 /// <summary>Episodes with outcomes centred in their strata: what stays the same while exposures move.</summary>
@@ -69,6 +71,8 @@ internal sealed class EpisodeOutcomes
     /// <summary>Σ n(x − x̄)(ȳ − ȳ̄)/Σ n(x − x̄)² within strata; 0 where exposures do not differ.</summary>
     public double Slope(IReadOnlyList<double> exposures) => Slope(exposures as double[] ?? [.. exposures]);
 
+    // Ten thousand arrangements of a year are over before the runtime would have noticed that it pays to compile this well.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private double Slope(double[] exposures)
     {
         double products = 0, squares = 0;
