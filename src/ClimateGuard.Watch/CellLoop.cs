@@ -132,10 +132,9 @@ public sealed class CellLoop
         }
 
         batch.Begin();
-        if (running.DepartUntold(time.GetUtcNow()) is { Count: > 0 } departures)
-        {
-            await TellAsync(running, departures, cancellation);
-        }
+        var departures = running.DepartUntold(time.GetUtcNow());
+        running.Look(time.GetUtcNow());
+        await TellAsync(running, departures, cancellation);
     }
 
     private async Task TakePlantAsync(CancellationToken cancellation)

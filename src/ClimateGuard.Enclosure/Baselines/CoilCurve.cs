@@ -10,19 +10,23 @@ public sealed class CoilCurve
     /// <summary>How many steps of the command.</summary>
     public const int Steps = 11;
 
+    /// <summary>What a fan adds to the air when nothing better is known, in K (common practice, no source).</summary>
+    public const double FanAlone = 0.5;
+
     private const int Oldest = 12;
     private const int Youngest = 3;
     private const int LeastMinutes = 20;
     private const double AssumedWater = 7.0;
     private const double LeastLever = 4.0;
     private const double StatedLever = 10.0;
-    private const double FanAlone = 0.5;
     private const double StillRange = 0.15;
     private readonly double[] pulls;
+    private readonly double[] filled;
 
     private CoilCurve(double[] pulls, int[] minutes, double[] commands)
     {
         this.pulls = pulls;
+        filled = Filled(pulls);
         Minutes = minutes;
         Commands = commands;
     }
@@ -84,7 +88,7 @@ public sealed class CoilCurve
         var place = Math.Clamp(command, 0, 1) * (Steps - 1);
         var below = (int)place;
         var above = Math.Min(below + 1, Steps - 1);
-        double low = Filled(below), high = Filled(above);
+        double low = filled[below], high = filled[above];
         return low + ((place - below) * (high - low));
     }
 
@@ -92,11 +96,10 @@ public sealed class CoilCurve
     public double WholeRange => Between(1) - Between(0);
 
     // A step not seen lies on the straight line from a closed coil, where the fan alone warms the air, through the steps that were seen.
-    private double Filled(int step)
+    private static double[] Filled(double[] pulls)
     {
-        if (!double.IsNaN(pulls[step])) return pulls[step];
-        var perStep = Robust.Median(Enumerable.Range(2, Steps - 2).Select(s => (pulls[s] + FanAlone) / s));
-        return (perStep * step) - FanAlone;
+        var perStep = Robust.Median(Enumerable.Range(2, Steps - 2).Select(step => (pulls[step] + FanAlone) / step));
+        return [.. pulls.Select((pull, step) => double.IsNaN(pull) ? (perStep * step) - FanAlone : pull)];
     }
 
     private static int Step(double command) => (int)Math.Round(Math.Clamp(command, 0, 1) * (Steps - 1));

@@ -45,6 +45,7 @@ public static class F01Hunting
         var least = known.Limits.Of(Cause, "commandPeakToPeak");
         evidence.Add(new(FormattableString.Invariant($"the cooling command swings by {100 * range:0} %"), range >= least ? 1.5 : -4, "command swing"));
         if (Commands.OnOff(command)) evidence.Add(new("the command knows only on and off, so this is a thermostat", -8, "on and off"));
+        if (F03ValveStiction.Shows(known)) evidence.Add(new("the valve leaves many moves unanswered, and a loop swings when its valve sticks", -8, "valve sticks"));
         if (known.Zone.Powers.Any(p => Swing.Of(p.Row, swing.From, swing.Minutes) is { Correlation: >= 0.5 } own && Math.Abs(own.PeriodMinutes - swing.PeriodMinutes) < 0.2 * swing.PeriodMinutes))
             evidence.Add(new("a machine takes its power with the same period", -4, "machine period"));
         if (known.Cell.Zones.Where(z => z.Id != known.Zone.Zone.Id).Select(z => new ZoneSignals(known.Cell, z, known.Zone.Frame).Mean)

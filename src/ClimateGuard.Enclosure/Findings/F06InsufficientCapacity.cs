@@ -40,7 +40,7 @@ public static class F06InsufficientCapacity
         AirWay.Against(known, evidence);
         Coil.FlatAgainst(known, evidence);
         Compressor.Against(known, evidence);
-        if (Coil.Share(known).Share is > 0.55 and < 0.87) evidence.Add(new("the coil is weaker than usual by a part, which dirt on it explains", -4, "coil weak by a part"));
+        if (Coil.Share(known).Share is > Coil.LeastShareOfDirty and < 0.87) evidence.Add(new("the coil is weaker than usual by a part, which dirt on it explains", -4, "coil weak by a part"));
         if (known.Zone!.Doors.Any(d => from >= 0 && RowMath.Mean(d.Row, from, Math.Max(1, minutes)) > 0.3)) evidence.Add(new("a door was open meanwhile", -5, "door open"));
         yield return known.About(Cause, evidence, known.Signals.Of("chilledWater") is null && known.Signals.Handler.Medium is Plant.CoolingMedium.ChilledWater ? ["the chilled-water temperature is not measured, so warm water cannot be ruled out"] : [], minutes >= limit ? from : null);
     }

@@ -42,7 +42,7 @@ public static class F08CoilFouled
         Water.Against(known, evidence);
         AirWay.Against(known, evidence);
         Coil.FlatAgainst(known, evidence);
-        if (share < 0.5) evidence.Add(new("a loss so large comes from the water rather than from dirt", -4, "weak coil by more than half"));
+        if (share < Coil.LeastShareOfDirty) evidence.Add(new("a loss so large comes from the water rather than from dirt", -4, "weak coil by nearly half"));
         yield return known.About(Cause, evidence, known.Signals.Handler.OutdoorAir ? ["the humidity of the entering air is not measured: how much of the cooling dries the air is not known"] : []);
     }
 }

@@ -27,7 +27,7 @@ public static class F10RefrigerantLow
     internal static IEnumerable<Assessment> Judge(HandlerCase known)
     {
         if (known.Signals.Handler.Medium is not Plant.CoolingMedium.DirectExpansion) yield break;
-        var (share, slope, minutes) = Compressor.Share(known);
+        var (share, loss, minutes) = Compressor.Share(known);
         if (minutes < 60 || double.IsNaN(share))
         {
             yield return known.About(Cause, [], ["the compressor ran for less than an hour in all, or no other day shows what it usually does"]);
@@ -38,7 +38,7 @@ public static class F10RefrigerantLow
         {
             new(FormattableString.Invariant($"with the compressor running the air is pulled down by {100 * share:0} % of what is usual"), Weight.Of(1 - share, known.Limits.Of(Cause, "capacityLoss")), "weak compressor"),
         };
-        if (slope > 0.15) evidence.Add(new("the loss grows with the outdoor temperature, as with a dirty condenser", -3, "loss when hot"));
+        if (loss > F11CondenserFouled.NeutralLoss) evidence.Add(new("the loss grows with the outdoor temperature, as with a dirty condenser", -4, "loss when hot"));
         AirWay.Against(known, evidence);
         yield return known.About(Cause, evidence, ["suction and discharge pressure are not measured: superheat and sub-cooling would settle it"]);
     }

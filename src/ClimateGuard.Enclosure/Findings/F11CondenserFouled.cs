@@ -24,20 +24,23 @@ public static class F11CondenserFouled
         Source = "loss that grows with the outdoor temperature (E.3, F11); common practice, no source",
     };
 
+    /// <summary>More loss per kelvin outdoors speaks for a dirty condenser; a clean one loses about 1 % (common practice, no source).</summary>
+    internal const double NeutralLoss = 0.014;
+
     internal static IEnumerable<Assessment> Judge(HandlerCase known)
     {
         if (known.Signals.Handler.Medium is not Plant.CoolingMedium.DirectExpansion) yield break;
-        var (share, slope, minutes) = Compressor.Share(known);
-        if (minutes < 60 || double.IsNaN(share) || double.IsNaN(slope))
+        var (share, loss, minutes) = Compressor.Share(known);
+        if (minutes < 60 || double.IsNaN(share) || double.IsNaN(loss))
         {
-            yield return known.About(Cause, [], ["too little running time, or the outdoor temperature moved by less than 4 K or is not known"]);
+            yield return known.About(Cause, [], ["too little running time, no other days, or the outdoor temperature moved by less than 4 K or is not known"]);
             yield break;
         }
 
         var evidence = new List<Evidence>
         {
             new(FormattableString.Invariant($"with the compressor running the air is pulled down by {100 * share:0} % of what is usual"), Math.Min(4, Weight.Of(1 - share, known.Limits.Of(Cause, "capacityLoss"))), "weak compressor"),
-            new(FormattableString.Invariant($"per kelvin outdoors the pull falls by {slope:0.00} K more than usual"), Math.Clamp(30 * (slope - 0.05), -4, 5), "loss when hot"),
+            new(FormattableString.Invariant($"per kelvin outdoors {100 * loss:0.0} % more of the pull are lost than usual"), Math.Clamp(600 * (loss - NeutralLoss), -4, 6), "loss when hot"),
         };
         AirWay.Against(known, evidence);
         yield return known.About(Cause, evidence, []);

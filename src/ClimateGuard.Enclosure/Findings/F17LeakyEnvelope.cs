@@ -43,9 +43,12 @@ public static class F17LeakyEnvelope
         var limit = known.Limits.Of(Cause, "rise") + (2 * usual.Sigma / usual.Median);
         var rise = (slope / usual.Median) - 1;
         var moist = DewPointMargin.Risen(known);
-        yield return known.About(Cause,
-            [new(FormattableString.Invariant($"the dew point moved by {moist:+0.0;-0.0} K: outside air brings its moisture along"), double.IsNaN(moist) ? 0 : WallHeat.Moist(moist, rise) ? 1.5 : -5, "dew point"),
-            new(FormattableString.Invariant($"per kelvin to the hall the room takes {100 * rise:+0;-0} % heat against other days (limit {100 * limit:0} %)"), Weight.Of(rise, limit, 0.9), "wall heat")],
-            ["one day only: two weeks would make it sure"]);
+        List<Evidence> evidence =
+        [
+            new(FormattableString.Invariant($"the dew point moved by {moist:+0.0;-0.0} K: outside air brings its moisture along"), double.IsNaN(moist) ? 0 : WallHeat.Moist(moist, rise) ? 1.5 : -5, "dew point"),
+            new(FormattableString.Invariant($"per kelvin to the hall the room takes {100 * rise:+0;-0} % heat against other days (limit {100 * limit:0} %)"), Weight.Of(rise, limit, 0.9), "wall heat"),
+        ];
+        AirWay.Against(known.Lead, evidence);
+        yield return known.About(Cause, evidence, ["one day only: two weeks would make it sure"]);
     }
 }

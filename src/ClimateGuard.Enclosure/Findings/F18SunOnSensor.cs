@@ -34,12 +34,14 @@ public static class F18SunOnSensor
             var usual = known.Usually($"bump/{air.Sensor.Id}", s => Bump.Of(Neighbours.Hours(s, air.Sensor.Id)).Kelvins);
             var (kelvins, hours, smooth) = Bump.Of(apart);
             var limit = known.Limits.Of(Cause, "bumpKelvin") + (usual.Learned ? Math.Max(0, usual.Median) + (2 * usual.Sigma) : 0.2);
-            yield return known.About(Cause,
+            List<Evidence> evidence =
             [
                 new(FormattableString.Invariant($"{air.Sensor.Id} alone rose by {kelvins:0.0} K for {hours} h and came back (limit {limit:0.0} K)"), Weight.Of(kelvins, limit), $"{air.Sensor.Id} apart"),
                 new("the room was not in control meanwhile, so its sensors part for other reasons too", WallHeat.InControl(known.Signals) < 0.6 ? -5 : 0, $"{air.Sensor.Id} out of control"),
                 new(smooth ? "it rose and fell smoothly" : "it did not rise and fall smoothly", smooth ? 1 : -4, $"{air.Sensor.Id} smooth"),
-            ], ["one day only: the same clock time on three clear days would make it sure"]) with { Sensor = air.Sensor.Id, Words = $"sun or radiant heat on {air.Sensor.Id}" };
+            ];
+            AirWay.Against(known.Lead, evidence);
+            yield return known.About(Cause, evidence, ["one day only: the same clock time on three clear days would make it sure"]) with { Sensor = air.Sensor.Id, Words = $"sun or radiant heat on {air.Sensor.Id}" };
         }
     }
 }

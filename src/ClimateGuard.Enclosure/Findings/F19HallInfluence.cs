@@ -38,7 +38,7 @@ public static class F19HallInfluence
         List<Evidence> evidence =
         [
             new(FormattableString.Invariant($"the room follows the hall by {slope:0.00} K per kelvin (limit {limit:0.00})"), Weight.Of(slope, limit), "room follows hall"),
-            new(FormattableString.Invariant($"the hall explains {100 * share:0} % of the movement of the room"), Math.Clamp(15 * (share - 0.75), -7, 1.5), "hall explains"),
+            new(FormattableString.Invariant($"the hall explains {100 * share:0} % of the movement of the room"), Math.Clamp(15 * (share - 0.7), -7, 1.5), "hall explains"),
         ];
         Coil.FlatAgainst(known.Lead, evidence);
         yield return known.About(Cause, evidence, ["one day only: seven would make it sure"]);

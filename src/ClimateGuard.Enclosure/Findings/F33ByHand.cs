@@ -28,7 +28,7 @@ public static class F33ByHand
     internal static IEnumerable<Assessment> Judge(HandlerCase known)
     {
         if (known.Signals.Cooling is not { } command || known.Error is not { } error) yield break;
-        var (from, minutes) = RowMath.Longest(command.Length, m => m > 0 && command[m] is > 0.03 and < 0.97 && Math.Abs(command[m] - command[m - 1]) < 0.0015);
+        var (from, minutes) = RowMath.Longest(command.Length, m => m > 0 && known.Signals.FanOn[m] && command[m] is > 0.03 and < 0.97 && Math.Abs(command[m] - command[m - 1]) < 0.0015);
         var usual = known.Baseline.Usually("command/still", Commands.LongestStill);
         known.Number("command/still", Commands.LongestStill);
         var limit = Math.Max(known.Limits.Of(Cause, "minutes"), usual.Days > 0 ? 2 * usual.Median : 0);
@@ -37,7 +37,7 @@ public static class F33ByHand
         yield return known.About(Cause,
         [
             new(FormattableString.Invariant($"the cooling command stood at one value for {minutes} min (limit {limit:0} min)"), Math.Min(8, Weight.Of(minutes, limit)), "command stands"),
-            new(FormattableString.Invariant($"the room moved by {moved:0.0} K meanwhile"), Math.Clamp(4 * (moved - least), -3, 3), "room moves"),
+            new(FormattableString.Invariant($"the room moved by {moved:0.0} K meanwhile"), moved < least ? -4 : Math.Min(4 * (moved - least), 3), "room moves"),
         ], [], minutes >= limit ? from : null);
     }
 }

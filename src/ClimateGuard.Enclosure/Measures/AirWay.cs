@@ -32,10 +32,6 @@ internal static class AirWay
         s is { Handler.OutdoorAir: false, Cooling: { } c, Supply: { } supply, Return: { } back } && c[minute] >= 0.5 && Math.Abs(supply[minute] - back[minute]) < 0.4
         && !(s.Of("fanStatus") is { } status && status[minute] < 0.5);
 
-    /// <summary>Supply minus mixed air, so that moves of the mixed air do not count; the supply alone where nothing mixes. In K or °C.</summary>
-    public static double[] OverEntering(HandlerSignals s) =>
-        s.Handler.OutdoorAir && s.Entering is { } entering ? [.. s.Supply!.Zip(entering, (t, e) => t - e)] : s.Supply!;
-
     /// <summary>The longest such time, in minutes.</summary>
     public static double SupplyAsReturn(HandlerSignals s) => RowMath.Longest(s.Frame.Minutes, m => SameAsReturn(s, m)).Minutes;
 

@@ -3,6 +3,9 @@ namespace ClimateGuard.Enclosure;
 /// <summary>The cooling coil against its usual curve.</summary>
 internal static class Coil
 {
+    /// <summary>Dirt and ice leave at least so much of a coil; less than that is a lack of water (common practice, no source).</summary>
+    public const double LeastShareOfDirty = 0.58;
+
     private const double LeastCommand = 0.3;
 
     /// <summary>Pull over usual pull at the same commands of 30 % and more, and the minutes compared.</summary>

@@ -31,9 +31,9 @@ internal static class Commands
         return all > 0 && between < 0.2 * all && low > 0.1 * all && high > 0.1 * all;
     }
 
-    /// <summary>The longest time for which the cooling command stood between its limits without moving, in minutes.</summary>
+    /// <summary>The longest time for which the cooling command stood between its limits without moving while the fan ran, in minutes.</summary>
     public static double LongestStill(HandlerSignals signals) => signals.Cooling is { } command
-        ? RowMath.Longest(command.Length, m => m > 0 && command[m] is > 0.03 and < 0.97 && Math.Abs(command[m] - command[m - 1]) < 0.0015).Minutes
+        ? RowMath.Longest(command.Length, m => m > 0 && signals.FanOn[m] && command[m] is > 0.03 and < 0.97 && Math.Abs(command[m] - command[m - 1]) < 0.0015).Minutes
         : double.NaN;
 
     /// <summary>The most starts per hour in any stretch, and the median minutes of a run.</summary>

@@ -1,22 +1,30 @@
 namespace ClimateGuard.Enclosure;
 
 /// <summary>What a direct-expansion coil does while its compressor runs, against other days.</summary>
+/// <remarks>
+/// By the hour, over the share of it in which the compressor ran: a compressor that starts often never runs long enough for the supply air to
+/// settle, but the heat it takes in an hour still goes with the time it ran.
+/// </remarks>
 internal static class Compressor
 {
-    private const int Settle = 5;
+    private const int Hour = 60;
+    private const int Lag = 5;
+    private const int SettledOff = 12;
+    private const int LeastOff = 30;
+    private const double LeastDuty = 0.15;
+    private const int LeastHours = 4;
+    private const double LeastOutdoorRange = 4;
 
-    /// <summary>Pull over usual pull; how much more the pull falls per kelvin outdoors than usual; minutes running.</summary>
-    public static (double Share, double ExtraSlope, int Minutes) Share(HandlerCase known)
+    /// <summary>Pull over usual pull; which share of the usual one is lost per kelvin outdoors, more than usual; minutes running. NaN without other days.</summary>
+    public static (double Share, double ExtraLoss, int Minutes) Share(HandlerCase known)
     {
-        var pulls = Pulls(known.Signals);
-        double Level(HandlerSignals s) => Robust.Median(Pulls(s).Select(p => p.Pull));
+        var hours = Hours(known.Signals);
         var usual = known.Baseline.Usually("compressor", Level);
-        known.Number("compressor", Level);
-        var slope = Slope(known.Signals);
-        known.Number("compressor/outdoor", Slope);
-        var usualSlope = known.Baseline.Usually("compressor/outdoor", Slope);
-        return (usual.Learned ? known.Number("compressor", Level) / usual.Median : double.NaN,
-            slope - (double.IsNaN(usualSlope.Median) ? 0 : usualSlope.Median), pulls.Count);
+        var usualLoss = known.Baseline.Usually("compressor/outdoor", Loss);
+        var (level, loss) = (known.Number("compressor", Level), known.Number("compressor/outdoor", Loss));
+        if (!usual.Learned || !(usual.Median > 0)) return (double.NaN, double.NaN, 0);
+        return (level / usual.Median,
+            (loss - (double.IsNaN(usualLoss.Median) ? 0 : usualLoss.Median)) / usual.Median, (int)(Hour * hours.Sum(hour => hour.Duty)));
     }
 
     /// <summary>A weak compressor explains a warm room.</summary>
@@ -26,27 +34,47 @@ internal static class Compressor
             evidence.Add(new("the coil is weaker than usual while the compressor runs, which explains it", -5, "compressor weak"));
     }
 
-    private static List<(double Pull, double Outdoor)> Pulls(HandlerSignals signals)
-    {
-        var found = new List<(double, double)>();
-        if (signals is not { Supply: { } supply, Entering: { } entering } || (signals.Of("compressor") ?? signals.Cooling) is not { } running) return found;
-        var held = 0;
-        for (var minute = 0; minute < supply.Length; minute++)
-        {
-            held = running[minute] >= 0.95 && signals.FanOn[minute] ? held + 1 : 0;
-            if (held > Settle && !double.IsNaN(supply[minute]) && !double.IsNaN(entering[minute]))
-                found.Add((entering[minute] - supply[minute], signals.Outdoor is { } o ? o[minute] : double.NaN));
-        }
+    private static double Level(HandlerSignals signals) => Robust.Median(Hours(signals).Select(hour => hour.Pull));
 
-        return found;
+    // Kelvins of pull that are lost per kelvin outdoors; NaN when the outdoor air hardly moved.
+    private static double Loss(HandlerSignals signals)
+    {
+        var hours = Hours(signals).Where(hour => !double.IsNaN(hour.Outdoor)).ToList();
+        if (hours.Count < LeastHours || hours.Max(hour => hour.Outdoor) - hours.Min(hour => hour.Outdoor) < LeastOutdoorRange) return double.NaN;
+        var weight = hours.Sum(hour => hour.Duty);
+        double x = hours.Sum(hour => hour.Duty * hour.Outdoor) / weight, y = hours.Sum(hour => hour.Duty * hour.Pull) / weight;
+        return -hours.Sum(hour => hour.Duty * (hour.Outdoor - x) * (hour.Pull - y)) / hours.Sum(hour => hour.Duty * (hour.Outdoor - x) * (hour.Outdoor - x));
     }
 
-    // Loss of pull per kelvin outdoors; NaN when the outdoor air moved by less than 4 K.
-    private static double Slope(HandlerSignals signals)
+    // The pull of a running compressor in each hour in which it ran enough and the fan all the time.
+    private static List<(double Pull, double Outdoor, double Duty)> Hours(HandlerSignals signals)
     {
-        var pulls = Pulls(signals).Where(p => !double.IsNaN(p.Outdoor)).ToList();
-        if (pulls.Count < 60 || pulls.Max(p => p.Outdoor) - pulls.Min(p => p.Outdoor) < 4) return double.NaN;
-        double x = pulls.Average(p => p.Outdoor), y = pulls.Average(p => p.Pull);
-        return -pulls.Sum(p => (p.Outdoor - x) * (p.Pull - y)) / pulls.Sum(p => (p.Outdoor - x) * (p.Outdoor - x));
+        var hours = new List<(double, double, double)>();
+        if (signals is not { Supply: { } supply, Entering: { } entering } || (signals.Of("compressor") ?? signals.Cooling) is not { } running) return hours;
+        double[] pull = [.. entering.Zip(supply, (e, s) => e - s)];
+        var standing = Standing(signals, running, pull);
+        for (var from = Lag; from + Hour <= pull.Length; from += Hour)
+        {
+            var duty = RowMath.Mean(running, from - Lag, Hour);
+            var mean = RowMath.Mean(pull, from, Hour);
+            if (!(duty >= LeastDuty) || double.IsNaN(mean) || Enumerable.Range(from, Hour).Any(minute => !signals.FanOn[minute])) continue;
+            hours.Add(((mean - ((1 - duty) * standing)) / duty, signals.Outdoor is { } outdoor ? RowMath.Mean(outdoor, from, Hour) : double.NaN, duty));
+        }
+
+        return hours;
+    }
+
+    // What the fan alone does once the coil is warm again.
+    private static double Standing(HandlerSignals signals, double[] running, double[] pull)
+    {
+        var pulls = new List<double>();
+        var held = 0;
+        for (var minute = 0; minute < pull.Length; minute++)
+        {
+            held = running[minute] <= CoilBlock.ClosedCommand && signals.FanOn[minute] ? held + 1 : 0;
+            if (held > SettledOff && !double.IsNaN(pull[minute])) pulls.Add(pull[minute]);
+        }
+
+        return pulls.Count < LeastOff ? -CoilCurve.FanAlone : Robust.Median(pulls);
     }
 }

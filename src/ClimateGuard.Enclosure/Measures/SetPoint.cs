@@ -4,9 +4,13 @@ namespace ClimateGuard.Enclosure;
 internal static class SetPoint
 {
     private const int Block = 120;
+    private const int ClockTolerance = 30;
 
     /// <summary>How far the stated set point stood beside that of other days for two hours, in K; NaN when it is no signal.</summary>
-    /// <remarks>Beside what it usually is at any time, and beside what it usually is at those hours: a change that comes each day is a habit.</remarks>
+    /// <remarks>
+    /// Beside what it usually is at any time, and beside what it usually is at those hours: a change that comes each day is a habit. Where the plant
+    /// file states set-backs, beside what it asks for at those hours too: a set-back that was agreed is no change, one that was left on is.
+    /// </remarks>
     public static double Change(ZoneCase known)
     {
         double Level(ZoneSignals s) => Stated(s) is { } row ? Robust.Median(row) : double.NaN;
@@ -15,6 +19,7 @@ internal static class SetPoint
         if (Stated(known.Signals) is not { } stated || usual.Days == 0) return double.NaN;
         double farthest = 0;
         var frame = known.Signals.Frame;
+        var programme = Programme(known);
         for (var start = Aligned(frame); start + Block <= stated.Length; start += Block)
         {
             var level = RowMath.Mean(stated, start, Block);
@@ -23,10 +28,27 @@ internal static class SetPoint
             var atThatHour = known.Usually(FormattableString.Invariant($"setpoint/{hour}"), s => AtHour(s, hour));
             var beside = level - usual.Median;
             if (atThatHour.Learned && Math.Abs(level - atThatHour.Median) < Math.Abs(beside)) beside = level - atThatHour.Median;
+            if (programme is not null && Beside(programme, frame, start, level) is var asked && Math.Abs(asked) < Math.Abs(beside)) beside = asked;
             if (Math.Abs(beside) > Math.Abs(farthest)) farthest = beside;
         }
 
         return farthest;
+    }
+
+    private static SetBackProgramme? Programme(ZoneCase known) => known.Signals.Zone.SetBacks.Count > 0 && TimeZoneInfo.TryFindSystemTimeZoneById(known.Cell.Description.TimeZone, out var local)
+        ? new SetBackProgramme(known.Signals.Zone, local) : null;
+
+    // A programme may begin and end by the switch clock of the unit, half an hour beside that of the plant file.
+    private static double Beside(SetBackProgramme programme, SignalFrame frame, int start, double level)
+    {
+        double low = double.PositiveInfinity, high = double.NegativeInfinity;
+        for (var minute = -ClockTolerance; minute <= Block + ClockTolerance; minute += 10)
+        {
+            var asked = programme.At(frame.TimeOf(start + minute));
+            (low, high) = (Math.Min(low, asked), Math.Max(high, asked));
+        }
+
+        return level < low ? level - low : Math.Max(0, level - high);
     }
 
     private static double AtHour(ZoneSignals signals, int hour)

@@ -1,38 +1,111 @@
 namespace ClimateGuard.Enclosure;
 
 /// <summary>Moves of a command that the supply air did not answer, and answers without a move.</summary>
+/// <remarks>
+/// Actuator, coil and duct answer late, each plant in its own time. A free valve has one delay at which nearly all moves are answered; a stem that
+/// waits and then jumps has none. So the least share over the delays counts. Short moves, because a loop that hunts turns back within minutes.
+/// </remarks>
 internal static class StickAndJump
 {
-    private const int Window = 30;
-    private const int Delay = 9;
+    private const int Window = 10;
+    private const int LongestDelay = 12;
     private const double LeastMove = 0.05;
+    private const double AnsweredShare = 0.25;
+    private const int LeastMoved = 120;
+    private const int Settle = 15;
     private const int JumpMinutes = 12;
+    private const int JumpDelay = 9;
 
-    /// <summary>Share of moves without response, minutes with a move, and how many jumps.</summary>
-    /// <param name="command">Command, 0 to 1.</param>
-    /// <param name="supply">Supply air, °C.</param>
-    /// <param name="kelvinsPerCommand">How far the supply follows the whole command, in K.</param>
-    public static (double Share, int Moved, int Jumps) Of(double[] command, double[] supply, double kelvinsPerCommand)
+    /// <summary>How a window answered.</summary>
+    /// <param name="Share">Share of moves without response, from 0 to 1; NaN when the command moved for less than two hours.</param>
+    /// <param name="Jumps">How often the supply jumped without a move that would explain it.</param>
+    public readonly record struct Response(double Share, int Jumps);
+
+    /// <summary>How the supply air of a window answered its command; NaN without both, or when no other day shows how far it should.</summary>
+    public static Response Of(HandlerCase known)
     {
-        int moved = 0, stuck = 0, jumps = 0, lastJump = -60;
-        for (var minute = Window + Delay; minute < command.Length; minute++)
-        {
-            var move = RowMath.Mean(command, minute - Delay - 2, 3) - RowMath.Mean(command, minute - Delay - Window, 3);
-            var answer = RowMath.Mean(supply, minute - Window, 3) - RowMath.Mean(supply, minute - 2, 3);
-            if (double.IsNaN(move) || double.IsNaN(answer)) continue;
-            if (Math.Abs(move) >= LeastMove)
-            {
-                moved++;
-                if (answer * Math.Sign(move) < 0.25 * Math.Abs(move) * kelvinsPerCommand) stuck++;
-            }
+        var reach = Reach(known);
+        if (!(reach > 1) || known.Signals is not { Cooling: { } command, Supply: not null }) return new(double.NaN, 0);
+        return new(known.Number("stick", s => ShareOf(s, reach)), Jumps(command, Answer(known.Signals), reach));
+    }
 
-            var jump = Math.Abs(RowMath.Mean(supply, minute - JumpMinutes, 3) - RowMath.Mean(supply, minute - 2, 3));
-            var near = Robust.Range(command.AsSpan(minute - JumpMinutes - Delay, JumpMinutes + Delay - 3));
-            if (jump < 0.4 || jump < 2.5 * near * kelvinsPerCommand || minute - lastJump < 20) continue;
-            jumps++;
-            lastJump = minute;
+    /// <summary>The share on other days.</summary>
+    public static Usual Usually(HandlerCase known)
+    {
+        var reach = Reach(known);
+        return known.Baseline.Usually("stick", s => ShareOf(s, reach));
+    }
+
+    /// <summary>How far the supply air usually follows the whole command, in K; NaN when no other day shows it.</summary>
+    public static double Reach(HandlerCase known) =>
+        known.Baseline.Curve.WholeRange * Robust.Median(Enumerable.Range(0, known.Signals.Frame.Minutes / 10).Select(i => CoilCurve.Lever(known.Signals, 10 * i)));
+
+    private static double ShareOf(HandlerSignals signals, double reach)
+    {
+        if (signals is not { Cooling: { } cooling, Supply: not null }) return double.NaN;
+        var (command, supply) = (Smooth(WhileBlowing(signals, cooling)), Smooth(Answer(signals)));
+        var least = double.NaN;
+        for (var delay = 0; delay <= LongestDelay; delay++)
+        {
+            var (moved, stuck) = Answered(command, supply, reach, delay);
+            if (moved >= LeastMoved && !(stuck / (double)moved >= least)) least = stuck / (double)moved;
         }
 
-        return (moved == 0 ? 0 : stuck / (double)moved, moved, jumps);
+        return least;
     }
+
+    private static (int Moved, int Stuck) Answered(double[] command, double[] supply, double reach, int delay)
+    {
+        int moved = 0, stuck = 0;
+        for (var minute = Window + delay; minute < command.Length; minute++)
+        {
+            var move = command[minute - delay] - command[minute - delay - Window];
+            var answer = supply[minute - Window] - supply[minute];
+            if (!(Math.Abs(move) >= LeastMove) || double.IsNaN(answer)) continue;
+            moved++;
+            if (answer * Math.Sign(move) < AnsweredShare * Math.Abs(move) * reach) stuck++;
+        }
+
+        return (moved, stuck);
+    }
+
+    private static int Jumps(double[] command, double[] supply, double reach)
+    {
+        int jumps = 0, last = -60;
+        for (var minute = JumpMinutes + JumpDelay; minute < command.Length; minute++)
+        {
+            var jump = Math.Abs(RowMath.Mean(supply, minute - JumpMinutes, 3) - RowMath.Mean(supply, minute - 2, 3));
+            var near = Robust.Range(command.AsSpan(minute - JumpMinutes - JumpDelay, JumpMinutes + JumpDelay - 3));
+            if (!(jump >= 0.4) || !(jump >= 2.5 * near * reach) || minute - last < 20) continue;
+            jumps++;
+            last = minute;
+        }
+
+        return jumps;
+    }
+
+    // Without air nothing answers, and after a start the duct comes first.
+    private static double[] WhileBlowing(HandlerSignals signals, double[] command)
+    {
+        var blowing = new double[command.Length];
+        var still = 0;
+        for (var minute = 0; minute < command.Length; minute++)
+        {
+            still = signals.FanOn[minute] ? Math.Max(0, still - 1) : Settle;
+            blowing[minute] = still > 0 ? double.NaN : command[minute];
+        }
+
+        return blowing;
+    }
+
+    // Where outdoor air is mixed in, a coil pulls less the colder the air that enters; what is left then goes with the command alone.
+    private static double[] Answer(HandlerSignals signals)
+    {
+        if (!signals.Handler.OutdoorAir || signals.Entering is not { } entering) return signals.Supply!;
+        double[] levers = [.. Enumerable.Range(0, entering.Length).Select(minute => CoilCurve.Lever(signals, minute))];
+        var usual = Robust.Median(levers);
+        return [.. signals.Supply!.Select((supply, minute) => (supply - entering[minute]) * usual / levers[minute])];
+    }
+
+    private static double[] Smooth(double[] row) => [.. Enumerable.Range(0, row.Length).Select(minute => RowMath.Mean(row, minute - 1, 3))];
 }

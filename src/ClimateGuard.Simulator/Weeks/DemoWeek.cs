@@ -122,7 +122,7 @@ internal sealed class DemoWeek
         // I13: nobody dries the air over the week-end, and the dielectric stands at 17 °C.
         Incident("I13", 5, 16, 0, "Drying is off over Sunday; the dielectric of M5 stands at 17 °C", "M5", null);
         At(5, 14, 0, new SwitchDrying(false));
-        foreach (var zone in cell.Zones) At(5, 14, 0, new MoveSetpoint(zone.Id, 22.6));
+        foreach (var zone in cell.Zones) At(5, 14, 30, new MoveSetpoint(zone.Id, 22.6));
         On("M5", () => At(5, 16, 0, new SetTank("M5", 17.0)));
     }
 

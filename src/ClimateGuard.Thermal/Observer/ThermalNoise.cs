@@ -60,8 +60,11 @@ public sealed record ThermalNoise
     /// <summary>Standard uncertainty of a start temperature of a part that comes from the hall, or of which nothing is known, in K.</summary>
     public double UnknownOriginKelvins { get; init; } = 4.0;
 
-    /// <summary>Standard deviation of the air around its forecast after a long time, in K.</summary>
+    /// <summary>Standard deviation of the air around its forecast after a long time while no errors of forecasts are known, in K (common practice, no source).</summary>
     public double AirForecastKelvins { get; init; } = 0.2;
+
+    /// <summary>The least it is taken for, in K: a machine's own place never quite follows the mean of its zone (common practice, no source).</summary>
+    public double LeastAirForecastKelvins { get; init; } = 0.1;
 
     /// <summary>How long the air's departure from its forecast lasts.</summary>
     public TimeSpan AirForecastMemory { get; init; } = TimeSpan.FromMinutes(60);

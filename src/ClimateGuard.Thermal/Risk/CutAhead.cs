@@ -16,6 +16,9 @@ public sealed record CutAhead
     /// <summary>The air expected at each minute from the start, in °C; empty when it is expected to stay; the last value stays on.</summary>
     public IReadOnlyList<double> AirCelsius { get; init; } = [];
 
+    /// <summary>Standard deviation to which the air departs from what is expected, in K; null for the model's own value.</summary>
+    public double? AirSpreadKelvins { get; init; }
+
     /// <summary>The question's own seed: the same question gets the same answer.</summary>
     public int Seed { get; init; } = 1;
 

@@ -142,11 +142,14 @@ public sealed partial class RunningCell
 
         if (batch.Work.Count > 0 || pace.WantsSnapshotAt(moment))
         {
-            Volatile.Write(ref snapshot, SnapshotAt(moment));
+            Look(moment);
         }
 
         return decisions;
     }
+
+    /// <summary>Takes a new snapshot, also when no step is due: of what was brought back before the first one.</summary>
+    internal void Look(DateTimeOffset moment) => Volatile.Write(ref snapshot, SnapshotAt(moment));
 
     /// <summary>What each machine remembers now.</summary>
     internal IReadOnlyList<MachineState> Remembered() => [.. states];

@@ -32,6 +32,7 @@ internal sealed record Evaluation
         WetFor = Around.WetLeft(state, state.At),
         Planned = planned ?? state.Job!.Planned,
         AirCelsius = state.AirAhead?.After(state.At, state.Climate.AirCelsius) ?? [],
+        AirSpreadKelvins = state.AirAhead?.SpreadKelvinsAt(state.At),
         Seed = SeedOf(machine, state.Job!),
     };
 

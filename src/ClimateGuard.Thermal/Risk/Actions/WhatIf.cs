@@ -31,7 +31,7 @@ internal sealed class WhatIf(ActionQuestion question)
             return;
         }
 
-        var course = new PathCourse(around, Cut.AirCelsius, fromMinutes, TimeSpan.FromMinutes(minutes / steps), steps);
+        var course = new PathCourse(around, Cut, fromMinutes, TimeSpan.FromMinutes(minutes / steps), steps);
         for (var step = 0; step < steps; step++)
         {
             Model.Advance(state, around with { AirCelsius = course.AirAt(step) }, course.Step);

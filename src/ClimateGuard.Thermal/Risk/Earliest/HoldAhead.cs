@@ -55,7 +55,7 @@ public sealed record HoldAhead
             if (end > at)
             {
                 var steps = (int)Math.Ceiling(end - at - 1e-9);
-                yield return new(around, Cut.AirCelsius, at, TimeSpan.FromMinutes((end - at) / steps), around.Medium == Medium.Still ? 0 : steps);
+                yield return new(around, Cut, at, TimeSpan.FromMinutes((end - at) / steps), around.Medium == Medium.Still ? 0 : steps);
                 at = end;
             }
         }

@@ -133,7 +133,7 @@ internal sealed class CutKernel
             return;
         }
 
-        var (keep, kick) = AirMemory(course.Step);
+        var (keep, kick) = AirMemory(course);
         Block.Enter(PlanFor(course.Surroundings.Medium, course.Step.TotalSeconds), course.Surroundings);
         for (var k = 0; k < course.Steps; k++)
         {
@@ -169,7 +169,7 @@ internal sealed class CutKernel
         }
 
         var medium = course.Surroundings.Medium;
-        var (keep, kick) = AirMemory(course.Step);
+        var (keep, kick) = AirMemory(course);
         Block.Enter(PlanFor(medium, course.Step.TotalSeconds), course.Surroundings);
         for (var k = 0; k < course.Steps && !(settled.IsEmpty ? Features.AllOut(stepsBefore + k, lastStepOfFeature) : Features.NoneSafe(settled)); k++)
         {
@@ -181,10 +181,10 @@ internal sealed class CutKernel
     /// <summary>The seed of one block of paths.</summary>
     public static ulong Chance(int seed, int block) => SplitMix64.Child(unchecked((ulong)seed), block);
 
-    private (double Keep, double Kick) AirMemory(TimeSpan step)
+    private (double Keep, double Kick) AirMemory(in PathCourse course)
     {
-        var keep = Math.Exp(-(step / model.Noise.AirForecastMemory));
-        return (keep, model.Noise.AirForecastKelvins * Math.Sqrt(1 - (keep * keep)));
+        var keep = Math.Exp(-(course.Step / model.Noise.AirForecastMemory));
+        return (keep, (course.Cut.AirSpreadKelvins ?? model.Noise.AirForecastKelvins) * Math.Sqrt(1 - (keep * keep)));
     }
 
     private static Slot SlotOf(ThermalModel model) => Spare.GetValue(model, static _ => new Slot());

@@ -24,7 +24,7 @@ internal readonly record struct CutLegs(CutAhead Cut, ThermalNoise Noise, double
             until++;
         }
 
-        return new(around, Cut.AirCelsius, BeginMinutes + (step * Step.TotalMinutes), Step, Math.Max(0, Math.Min(until, Steps) - step));
+        return new(around, Cut, BeginMinutes + (step * Step.TotalMinutes), Step, Math.Max(0, Math.Min(until, Steps) - step));
     }
 
     private Surroundings Around(int step) => Cut.Covering(TimeSpan.FromMinutes(BeginMinutes + ((step + 0.5) * Step.TotalMinutes)), Noise);

@@ -41,6 +41,7 @@ internal sealed record RandomCut(ThermalModel Model, ThermalState State, CutAhea
             AirCelsius = [.. Enumerable.Range(0, chance.Next(3) * 20).Select(i => air + (0.02 * i))],
             Paths = paths,
             Seed = chance.Next(),
+            AirSpreadKelvins = chance.Next(2) == 0 ? null : Between(0, 0.6),
         });
     }
 

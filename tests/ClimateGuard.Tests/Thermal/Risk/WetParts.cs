@@ -48,7 +48,7 @@ public sealed class WetParts
         seed =>
         {
             var chance = new Random(seed);
-            var cut = Wet(seed, 100) with { Planned = TimeSpan.FromMinutes(chance.Next(10, 70)), WetFor = TimeSpan.FromMinutes(40 * chance.NextDouble()) };
+            var cut = Wet(seed, 100) with { Planned = TimeSpan.FromMinutes(chance.Next(10, 70)), WetFor = TimeSpan.FromMinutes(40 * chance.NextDouble()), AirSpreadKelvins = null };
             var (any, state) = Of(seed);
             var model = FastPaths.Certain(any);
             var known = new ThermalState(state.Means, new double[state.Count * state.Count]) { PartMedium = state.PartMedium };

@@ -13,10 +13,43 @@ public sealed class AirCourseTests
     private static readonly DateTimeOffset At = Some.Morning;
 
     [Fact]
-    public void Where_persistence_is_shown_the_air_is_expected_to_stay() => Assert.Null(AirCourse.Of(Forecast(0, (60, AirModelKind.Persistence, false), (240, AirModelKind.Persistence, false))));
+    public void Where_persistence_is_shown_the_air_is_expected_to_stay() =>
+        Assert.Empty(AirCourse.Of(Forecast(0, (60, AirModelKind.Persistence, false), (240, AirModelKind.Persistence, false)))!.After(At, 20));
 
     [Fact]
-    public void A_rung_with_too_few_errors_does_not_count_yet() => Assert.Null(AirCourse.Of(Forecast(-1, (60, AirModelKind.Reversion, true))));
+    public void A_rung_with_too_few_errors_does_not_count_yet()
+    {
+        var course = AirCourse.Of(Forecast(-1, (60, AirModelKind.Reversion, true)))!;
+
+        Assert.Empty(course.After(At, 20));
+        Assert.Null(course.SpreadKelvinsAt(At));
+    }
+
+    [Fact]
+    public void A_zone_of_which_nothing_is_told_has_no_course() => Assert.Null(AirCourse.Of(Forecast(0)));
+
+    [Fact]
+    public void The_errors_of_past_forecasts_say_how_far_the_air_may_depart()
+    {
+        // ±1 K holds 90 % of the errors after an hour: 1/1.645 K then, and with a memory of an hour √(1 − e⁻²) of it is reached by then.
+        var hour = AirCourse.Of(Forecast(0, (60, AirModelKind.Persistence, false)))!;
+        Assert.Equal(1 / 1.645 / Math.Sqrt(1 - Math.Exp(-2)), hour.SpreadKelvinsAt(At)!.Value, 1e-9);
+
+        // After ten minutes the sensors are most of it, after four hours no cut is left.
+        Assert.Null(AirCourse.Of(Forecast(0, (10, AirModelKind.Persistence, false), (240, AirModelKind.Persistence, false)))!.SpreadKelvinsAt(At));
+        Assert.Null(hour.SpreadKelvinsAt(At.AddMinutes(16)));
+    }
+
+    [Fact]
+    public void Where_the_forecasts_missed_by_more_a_cut_is_riskier()
+    {
+        double Probability(double halfWidth) => new WatchedMachine
+        {
+            AirAhead = AirCourse.Of(Forecast(4, halfWidth, (30, AirModelKind.Reversion, false), (240, AirModelKind.Reversion, false))),
+        }.Load().Outlook.Worst!.Probability;
+
+        Assert.True(Probability(4) > Probability(0.3) + 0.02, $"{Probability(4)} {Probability(0.3)}");
+    }
 
     [Fact]
     public void The_air_at_a_machine_moves_as_that_of_its_zone()
@@ -64,7 +97,9 @@ public sealed class AirCourseTests
         Assert.DoesNotContain("airAhead", ClimateGuard.Edges.Json.MachineStateJson.ExactText(other.State), StringComparison.OrdinalIgnoreCase);
     }
 
-    private static ZoneForecast Forecast(double move, params (int Minutes, AirModelKind Model, bool Few)[] points) => new(
+    private static ZoneForecast Forecast(double move, params (int Minutes, AirModelKind Model, bool Few)[] points) => Forecast(move, 1, points);
+
+    private static ZoneForecast Forecast(double move, double halfWidth, params (int Minutes, AirModelKind Model, bool Few)[] points) => new(
         "main", At, 20, Regime.InControl,
-        [.. points.Select(p => new ForecastPoint(TimeSpan.FromMinutes(p.Minutes), 20 + move, 20 + move - 1, 20 + move + 1, p.Model, 100, p.Few))], []);
+        [.. points.Select(p => new ForecastPoint(TimeSpan.FromMinutes(p.Minutes), 20 + move, 20 + move - halfWidth, 20 + move + halfWidth, p.Model, 100, p.Few))], []);
 }

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Threading.Channels;
 using ClimateGuard.Edges.Json;
 using ClimateGuard.Plant;
@@ -13,6 +14,7 @@ public sealed class CellLoopTests
     private readonly Recorder recorder = new();
     private readonly FakeTimeProvider time = new(Some.Morning);
     private readonly Cell cell = SmallCell.Of();
+    private readonly ConcurrentQueue<CellSnapshot> shown = new();
 
     [Fact]
     public async Task A_reading_is_committed_before_it_is_acknowledged()
@@ -183,6 +185,24 @@ public sealed class CellLoopTests
     }
 
     [Fact]
+    public async Task The_first_picture_a_worker_shows_after_a_restart_has_the_job_that_was_loaded_before()
+    {
+        var first = Loop();
+        await RunAsync(first, () => first.PostAsync(new JobLoaded(Some.Morning, "M1") { Serial = "S1", Part = "D-1", Operation = "40" }, CancellationToken.None));
+        shown.Clear();
+
+        await RunAsync(Loop(), async () =>
+        {
+            using var patience = new CancellationTokenSource(TimeSpan.FromSeconds(10));
+            while (shown.IsEmpty) await Task.Delay(5, patience.Token);
+        });
+
+        Assert.True(shown.TryPeek(out var picture));
+        Assert.Equal("S1", picture.Machines[0].Job?.Serial);
+        Assert.Equal(Level.NotKnown, picture.Machines[0].Outlook.Level);
+    }
+
+    [Fact]
     public async Task A_posted_event_returns_when_its_decisions_are_in_the_ledger()
     {
         var loop = Loop();
@@ -300,7 +320,7 @@ public sealed class CellLoopTests
         new CellLoopPorts
         {
             Source = recorder, Readings = recorder, Ledger = recorder, Channels = [recorder],
-            EventLine = LedgerLines.Of, DecisionLine = LedgerLines.Of, Show = _ => { }, UsePlant = (plant, _) => recorder.Use(plant),
+            EventLine = LedgerLines.Of, DecisionLine = LedgerLines.Of, Show = shown.Enqueue, UsePlant = (plant, _) => recorder.Use(plant),
             Checkpoint = state => new MachineCheckpoint(state.Machine, MachineStateJson.Text(state)),
             State = checkpoint => MachineStateJson.Read(checkpoint.Json).State,
             Event = line => EventDecoder.DecodeLine(System.Text.Encoding.UTF8.GetBytes(line.Json)).Event,
