@@ -26,8 +26,7 @@ public static class EvidenceRun
         using var input = await ReplayInput.ReadAsync(question, cancellation);
         var onlyExposures = input.Span is { } span && span.To - span.From > files.OutlooksUpTo;
         var (exposures, proceedings) = onlyExposures ? Followed(question, input, cancellation) : Lived(question, input, cancellation);
-        using var digest = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-        var genealogy = GenealogyRecord.Of(EventsFile.Read(files.Events, digest));
+        var genealogy = GenealogyRecord.Of(input.Events);
         var cuts = RecordedCuts.Exposures(files.Cell, genealogy, exposures.Cuts);
         progress?.Invoke("weighing", 1, files.Values.Count);
         var answer = EvidenceAnalysis.Of(new EvidenceQuestion
@@ -42,7 +41,7 @@ public static class EvidenceRun
             Proceedings = proceedings,
             ConfigVersion = files.ConfigVersion,
             ReadingsSha256 = await HashAsync(files.Readings, cancellation),
-            EventsSha256 = Convert.ToHexStringLower(digest.GetHashAndReset()),
+            EventsSha256 = input.EventsSha256,
             ResultsSha256 = files.ResultsSha256,
             From = input.Span?.From,
             To = input.Span?.To,

@@ -21,6 +21,9 @@ internal sealed class ReplayInput : IDisposable
 
     public required long WithoutValue { get; init; }
 
+    /// <summary>Hash of the file of events alone, in hexadecimal digits; of nothing when there is none.</summary>
+    public required string EventsSha256 { get; init; }
+
     /// <summary>Hash of files, plant file, options and format of the lines.</summary>
     public required string Hash { get; init; }
 
@@ -50,13 +53,14 @@ internal sealed class ReplayInput : IDisposable
         {
             using var digest = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
             var events = question.Events is null ? [] : EventsFile.Read(question.Events, digest);
+            var eventsSha256 = Convert.ToHexStringLower(digest.GetCurrentHash());
             using var input = await ReadingsInput.OpenAsync(question.Readings, question.Cell, cancellation);
             await SortAsync(input, sorter, question, cancellation);
             digest.AppendData(Encoding.UTF8.GetBytes(string.Create(
                 CultureInfo.InvariantCulture, $"1|{input.Place.Sha256}|{question.ConfigVersion}|{question.Every?.Ticks}|{typeof(ReplayInput).Assembly.GetName().Version}")));
             var read = new ReplayInput(sorter)
             {
-                Events = events, WithoutValue = input.WithoutValue, Hash = Convert.ToHexStringLower(digest.GetHashAndReset()),
+                Events = events, EventsSha256 = eventsSha256, WithoutValue = input.WithoutValue, Hash = Convert.ToHexStringLower(digest.GetHashAndReset()),
             };
             read.Span = Between(sorter, events);
             return read;
