@@ -17,11 +17,11 @@ public static class EvidenceAnalysis
         var cuts = new CutTable(question.Cuts);
         var evidence = Inspected(question, unknown).Select(inspected => FirstLook.At(question, inspected, cuts)).ToList();
         var groups = GroupTable.Of(question, evidence);
-        var spread = new ResidualScatter(evidence);
+        var (spread, signature) = (new ResidualScatter(evidence), new ScaleSignature());
         var index = new EvidenceIndex(evidence, question.Checks);
         FeatureEvidence[] features =
         [
-            .. evidence.Select(one => SecondLook.At(question, one, groups.Of(one), index, cuts, spread))
+            .. evidence.Select(one => SecondLook.At(question, one, groups.Of(one), index, cuts, spread, signature))
                 .OrderBy(one => one.Serial, StringComparer.Ordinal).ThenBy(one => one.Inspected.Step.Begin).ThenBy(one => one.Cut?.IndexOf(one.Inspected.Feature.Id) ?? -1),
         ];
         return new EvidenceAnswer

@@ -27,6 +27,9 @@ public sealed record FeatureEvidence
     /// <summary>The pattern, or null.</summary>
     public PatternEvidence? Pattern { get; init; }
 
+    /// <summary>What the change of the holes during the cut says of the part's temperature, or null.</summary>
+    public TrendThermometer? Trend { get; init; }
+
     /// <summary>What the ladder looked at.</summary>
     public required VerdictCase Case { get; init; }
 

@@ -16,26 +16,28 @@ internal static class FirstLook
         var pattern = cut is not null && recomputed is not null && inspected.Feature is PositionFeature position && reference.Holes.Count > 0
             ? PatternEvidence.Of(cut, position, reference.Holes, recomputed.UMicrometres)
             : null;
-        var predicted = Towards(reference, pattern, recomputed);
+        var trend = pattern is null ? null : TrendThermometer.Of(cut!, (PositionFeature)inspected.Feature, pattern, recomputed!.UMicrometres);
+        var predicted = Towards(reference, pattern, pattern?.Predicted, recomputed);
+        var given = CaseOf(inspected, reference, exposure, recomputed, pattern, predicted);
         var bare = new FeatureEvidence
         {
             Inspected = inspected, AtReference = reference, Cut = cut, Exposure = exposure, Recomputed = recomputed, Pattern = pattern, PredictedMicrometres = predicted,
             Frozen = cut?.Frozen.GetValueOrDefault(inspected.Feature.Id),
-            Case = CaseOf(inspected, reference, exposure, recomputed, pattern, predicted),
+            Trend = trend, Case = trend is null ? given : Informed(given, trend, Towards(reference, pattern, trend.Predicted, recomputed)),
             Verdict = new Verdict(VerdictLevel.NotAssessable, "", [], []), AtZeroEffect = ZeroEffect.NotKnown,
         };
         return bare with { AtZeroEffect = WithoutEffect(bare) };
     }
 
     // Of a pattern, the part of the prediction that points the way its worst hole went; diametral like the deviation.
-    private static double Towards(FeatureAtReference reference, PatternEvidence? pattern, Prediction? recomputed)
+    private static double Towards(FeatureAtReference reference, PatternEvidence? pattern, IReadOnlyList<HoleDeviation>? holes, Prediction? recomputed)
     {
-        if (pattern is not null)
+        if (pattern is not null && holes is not null)
         {
             for (var i = 0; i < pattern.Measured.Count; i++)
             {
                 if (pattern.Measured[i].Hole != reference.WorstHole) continue;
-                var (hole, predicted) = (pattern.Measured[i].Deviation, pattern.Predicted[i]);
+                var (hole, predicted) = (pattern.Measured[i].Deviation, holes[i]);
                 var length = double.Hypot(hole.Dx, hole.Dy);
                 return length > 0 ? 2 * ((predicted.Dx * hole.Dx) + (predicted.Dy * hole.Dy)) / length : 0;
             }
@@ -43,6 +45,10 @@ internal static class FirstLook
 
         return recomputed?.MeanMicrometres ?? double.NaN;
     }
+
+    // The prediction itself stays as it is; the ladder looks at what the trend makes of it.
+    private static VerdictCase Informed(VerdictCase given, TrendThermometer trend, double towards) =>
+        given with { PredictedMicrometres = towards, UPredicted = trend.UMicrometres, Pattern = trend.Match, FromTrend = trend.Words };
 
     private static VerdictCase CaseOf(
         InspectedFeature inspected, FeatureAtReference reference, Exposure? exposure, Prediction? recomputed, PatternEvidence? pattern, double predicted)

@@ -8,19 +8,21 @@ internal static class SecondLook
     private const int MostContained = 200;
 
     public static FeatureEvidence At(
-        EvidenceQuestion question, FeatureEvidence one, GroupEvidence? group, EvidenceIndex all, CutTable cuts, ResidualScatter spread)
+        EvidenceQuestion question, FeatureEvidence one, GroupEvidence? group, EvidenceIndex all, CutTable cuts, ResidualScatter spread, ScaleSignature signature)
     {
         var step = one.Inspected.Step;
         var machine = question.Cell.FindMachine(step.Machine);
         var validity = machine is null ? null : all.ValidityOf(machine, step.Begin);
+        var own = PointOf(one, group);
         var trend = one.Pattern is { ShowsTrend: true };
         var given = one.Case with
         {
             ModelValidated = validity?.Valid ?? false,
             NotValidBecause = validity?.NotValidBecause ?? $"machine {step.Machine} is not in the plant file",
             // A trend inside of one part was made within minutes: neither shift nor operator nor batch changed meanwhile.
+            Signature = own is null ? null : signature.Of(one.Pattern, own, group!),
             Confounder = trend ? null : group?.CannotBeToldFrom,
-            CompetingChanges = [.. Changes(one, all), .. Differences(one, group)],
+            CompetingChanges = [.. Changes(one, all), .. Differences(own, group)],
             IndependentEvidence = [.. Independent(all, one, group)],
         };
         return one with { Case = given, Verdict = VerdictLadder.Judge(given), Containment = Contained(one, all, cuts, spread) };
@@ -45,10 +47,10 @@ internal static class SecondLook
     }
 
     // A label whose parts differ from the others the way this one deviates, by a fifth of its deviation or more, is another cause that is there.
-    private static IEnumerable<string> Differences(FeatureEvidence one, GroupEvidence? group)
+    private static IEnumerable<string> Differences(GroupPoint? own, GroupEvidence? group)
     {
-        if (group?.Points.FirstOrDefault(point => point.Serial == one.Serial && point.At == (one.Inspected.Step.Window(one.Inspected.Feature.Id)?.Start ?? one.Inspected.Step.Begin)) is not { } point) yield break;
-        foreach (var difference in group.Differences)
+        if (own is not { } point) yield break;
+        foreach (var difference in group!.Differences)
         {
             if (!point.Labels.TryGetValue(difference.Name, out var label) || !difference.MeanRest.TryGetValue(label, out var mean)) continue;
             if (mean * point.Measured > 0 && Math.Abs(mean) >= VerdictLadder.LeastShare * Math.Abs(point.Measured))
@@ -56,11 +58,18 @@ internal static class SecondLook
         }
     }
 
+    private static GroupPoint? PointOf(FeatureEvidence one, GroupEvidence? group)
+    {
+        var at = one.Inspected.Step.Window(one.Inspected.Feature.Id)?.Start ?? one.Inspected.Step.Begin;
+        return group?.Points.FirstOrDefault(point => point.Serial == one.Serial && point.At == at);
+    }
+
     private static string? Joined(IReadOnlyList<string> tools) => tools.Count == 0 ? null : string.Join(", ", tools);
 
     private static IEnumerable<string> Independent(EvidenceIndex all, FeatureEvidence one, GroupEvidence? group)
     {
-        if (one.Pattern is { ShowsTrend: true, WithinPart: { } slope })
+        // A trend that corrected the prediction does not confirm it as well.
+        if (one is { Trend: null, Pattern: { ShowsTrend: true, WithinPart: { } slope } })
             yield return FormattableString.Invariant($"trend within the part: measured on predicted {slope.Slope.Value:0.00} ± {slope.Slope.StandardError:0.00} from hole to hole");
         var step = one.Inspected.Step;
         var drift = DriftDominates(one);

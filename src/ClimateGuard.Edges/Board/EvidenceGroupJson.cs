@@ -43,6 +43,8 @@ internal static class EvidenceGroupJson
             w.WriteStartObject();
             w.WriteString("name", confounder.Name);
             EvidenceJson.Number(w, "correlationRatio", confounder.CorrelationRatio);
+            EvidenceJson.Number(w, "correlationRatioWithoutFew", confounder.WithoutFew);
+            w.WriteNumber("episodesLeftOut", confounder.LeftOut);
             w.WriteBoolean("cannotBeSeparated", confounder.CannotBeSeparated);
             w.WriteEndObject();
         });

@@ -94,6 +94,8 @@ public static class EvidenceJson
         writer.WriteBoolean("inTolerance", one.Inspected.InTolerance);
         Number(writer, "predictedUm", one.PredictedMicrometres);
         Number(writer, "uPredictedUm", one.Recomputed?.UMicrometres);
+        Number(writer, "weighedUm", one.Case.PredictedMicrometres);
+        Number(writer, "uWeighedUm", one.Case.UPredicted);
         Number(writer, "frozenUm", one.Frozen is { } frozen ? double.IsFinite(frozen.MeanMicrometres) ? frozen.MeanMicrometres : frozen.WorstMicrometres : null);
         Number(writer, "shareOfDeviation", one.Case.Share);
         writer.WriteNumber("level", (int)one.Verdict.Level);

@@ -5,12 +5,14 @@ namespace ClimateGuard.Enclosure;
 /// The simplest rung that wins: within 2 % of the best mean absolute error against persistence on the moments both told, and better than
 /// persistence; else persistence. Errors of one afternoon hang together, so fewer than 50, or of fewer than three days
 /// (common practice, no source), choose nothing. The interval: quantiles of its errors with the rank (n + 1)·p of conformal prediction (Vovk,
-/// Gammerman and Shafer 2005, from memory); of so few errors it is wider by half.
+/// Gammerman and Shafer 2005, from memory); of so few errors it is wider by a fifth,
+/// because they hang together (from trials on random weeks of the virtual cell, no source).
 /// </remarks>
 /// <param name="scratch">Room to sort <see cref="Capacity"/> errors, shared with other cells.</param>
 internal sealed class ForecastCell(double[] scratch)
 {
     public const int FewResiduals = 50;
+
     /// <summary>How many errors are kept: two weeks of them.</summary>
     public const int Capacity = 2016;
 
@@ -18,6 +20,7 @@ internal sealed class ForecastCell(double[] scratch)
     private const int StepsPerDay = 24 * 60 / ZoneCourse.StepMinutes;
     private const double AsGood = 1.02;
     private const double Share = 0.90;
+    private const double WhenFew = 1.2;
     private static readonly int Kinds = Enum.GetValues<AirModelKind>().Length;
     private readonly float[][] errors = [.. Enumerable.Range(0, Kinds).Select(_ => Array.Empty<float>())];
     private long[] steps = [];
@@ -82,7 +85,7 @@ internal sealed class ForecastCell(double[] scratch)
         Residuals = Sorted(Chosen);
         if (Residuals == 0) return;
         var rank = (int)Math.Ceiling((Residuals + 1) * (1 + Share) / 2);
-        var wider = Few ? 1.5 : 1;
+        var wider = Few ? WhenFew : 1;
         High = wider * scratch[Math.Clamp(rank - 1, 0, Residuals - 1)];
         Low = wider * scratch[Math.Clamp(Residuals - rank, 0, Residuals - 1)];
         (Low, High) = (Math.Min(Low, 0), Math.Max(High, 0));

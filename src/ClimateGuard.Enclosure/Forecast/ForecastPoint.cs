@@ -7,7 +7,7 @@ namespace ClimateGuard.Enclosure;
 /// <param name="HighCelsius">Upper end of the 90 % interval, °C.</param>
 /// <param name="Model">The rung that says so.</param>
 /// <param name="Residuals">From how many errors of the past the interval comes.</param>
-/// <param name="Widened">Whether they were too few, fewer than 50 or of fewer than three days, which makes it wider by half.</param>
+/// <param name="Widened">Whether they were too few, fewer than 50 or of fewer than three days, which makes it wider by a fifth.</param>
 public sealed record ForecastPoint(
     TimeSpan Ahead, double Celsius, double LowCelsius, double HighCelsius, AirModelKind Model, int Residuals, bool Widened);
 

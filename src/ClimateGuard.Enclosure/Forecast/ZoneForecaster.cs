@@ -180,7 +180,7 @@ public sealed class ZoneForecaster
         if (few > 0)
         {
             notes.Add(FormattableString.Invariant(
-                $"Too few forecasts made {Words(regime)} have come due ({ForecastCell.FewResiduals} on three days are needed) at {few} of {points.Length} horizons; their intervals are wider by half."));
+                $"Too few forecasts made {Words(regime)} have come due ({ForecastCell.FewResiduals} on three days are needed) at {few} of {points.Length} horizons; their intervals are wider by a fifth."));
         }
 
         return notes;

@@ -1,11 +1,13 @@
 using ClimateGuard.Plant;
+using ClimateGuard.Thermal;
 
 namespace ClimateGuard.Evidence;
 
 /// <summary>Where each hole of a pattern was predicted to lie later at 20 °C, by the moment it was cut and the way the pattern was cut.</summary>
 /// <remarks>
-/// Hole i lies at eps·rᵢ plus the drift D: as it is where the axes move, turned with the table where it indexes, and with the other sign on the
-/// second half of a two-sided part. A fixture pin, gradient or bolted plate moves the whole and is not in here.
+/// Hole i lies at eps·rᵢ plus the drift D: as it is where the axes move, turned with the table where it indexes, and on the second half of a two-sided
+/// part as a half-turn about the table's axis leaves it: 2·(u·D)·u − D, which is (−X, +Y) about B, (+X, −Y) about A and (−X, −Y) about C
+/// (derived at <see cref="IndexedSide"/>). A fixture pin, gradient or bolted plate moves the whole and is not in here.
 /// </remarks>
 public static class PatternPrediction
 {
@@ -22,7 +24,7 @@ public static class PatternPrediction
         HoleDeviation[] holes =
         [
             .. feature.Points.Select((point, i) => Nearest(window, times[i]) is { Known: true } sample
-                ? At(point, sample.EpsMicrometresPerMetre, sample.Drift, feature.Strategy, i >= feature.Points.Count / 2)
+                ? At(point, sample.EpsMicrometresPerMetre, sample.Drift, feature.Strategy, i >= feature.Points.Count / 2 ? cut.Machine.IndexAxis : null)
                 : new HoleDeviation(point.X, point.Y, double.NaN, double.NaN)),
         ];
         return (holes, times, recorded);
@@ -33,18 +35,20 @@ public static class PatternPrediction
     /// <param name="eps">Mismatch, in µm/m.</param>
     /// <param name="drift">Drift in machine axes, in µm.</param>
     /// <param name="strategy">How the pattern is cut.</param>
-    /// <param name="secondHalf">It belongs to the second half of a two-sided part.</param>
-    public static HoleDeviation At(PatternPoint point, double eps, AxisDrift drift, CuttingStrategy strategy, bool secondHalf)
+    /// <param name="turnedAbout">The axis of the half-turn before it, when it belongs to the second half of a two-sided part; else null.</param>
+    public static HoleDeviation At(PatternPoint point, double eps, AxisDrift drift, CuttingStrategy strategy, RotaryAxis? turnedAbout)
     {
         var (x, y) = strategy switch
         {
             CuttingStrategy.TableIndexed or CuttingStrategy.Turned when point.Radius > 0 => (
                 ((drift.X * point.X) - (drift.Y * point.Y)) / point.Radius, ((drift.X * point.Y) + (drift.Y * point.X)) / point.Radius),
-            CuttingStrategy.TwoSided when secondHalf => (-drift.X, -drift.Y),
+            CuttingStrategy.TwoSided when turnedAbout is { } axis => Turned(drift, IndexedSide.AfterHalfTurn(axis)),
             _ => (drift.X, drift.Y),
         };
         return new HoleDeviation(point.X, point.Y, (eps * point.X / 1000) + x, (eps * point.Y / 1000) + y);
     }
+
+    private static (double X, double Y) Turned(AxisDrift drift, IndexedSide side) => (drift.X * side.X, drift.Y * side.Y);
 
     private static (DateTimeOffset[] Times, bool Recorded) Times(WorkStep step, PositionFeature feature, IReadOnlyList<ExposureSample> window)
     {

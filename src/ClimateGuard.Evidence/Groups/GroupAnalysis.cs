@@ -160,16 +160,10 @@ public static class GroupAnalysis
         .. Recorded.Where(name => points.Length >= GroupEvidence.FewestParts && points.All(point => point.Labels.ContainsKey(name))).Select(name => Confounder(points, name)),
     ];
 
-    // η² of few parts in several groups is large by chance alone; ε² = 1 − (1 − η²)(n − 1)/(n − k) takes that out (Kelley 1935, from memory).
     private static GroupConfounder Confounder(GroupPoint[] points, string name)
     {
-        string[] labels = [.. points.Select(point => point.Labels[name])];
-        int n = labels.Length, k = labels.Distinct(StringComparer.Ordinal).Count();
-        var ratio = Confounding.Of(X(points), labels).CorrelationRatio;
-        if (k == 1) return new GroupConfounder(name, 0, false);
-        if (k == n) return new GroupConfounder(name, ratio, true);
-        var squared = Math.Max(0, 1 - ((1 - (ratio * ratio)) * (n - 1) / (n - k)));
-        return new GroupConfounder(name, Math.Sqrt(squared), Math.Sqrt(squared) > Confounding.Limit);
+        var found = EpisodeConfounding.Of(X(points), [.. points.Select(point => point.Labels[name])], [.. points.Select(point => point.Episode)]);
+        return new GroupConfounder(name, found.Ratio, found.RatioWithoutFew, found.LeftOut, found.CannotBeSeparated);
     }
 
     private static bool Varies(double[] values) => values.Length > 0 && values.Max() - values.Min() > 1e-9;

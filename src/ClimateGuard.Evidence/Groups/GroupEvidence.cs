@@ -77,7 +77,10 @@ public sealed record GroupEvidence
     public int? PartsNeeded { get; init; }
 
     /// <summary>What the prediction cannot be told from, or null.</summary>
-    public string? CannotBeToldFrom => Confounders.FirstOrDefault(confounder => confounder.CannotBeSeparated)?.Name;
+    public string? CannotBeToldFrom => Confounders.FirstOrDefault(confounder => confounder.CannotBeSeparated) is { } found
+        ? found.CorrelationRatio > Confounding.Limit ? found.Name
+            : FormattableString.Invariant($"{found.Name}: {found.LeftOut} of {Episodes} episodes set them apart, in the others the prediction follows it (correlation {found.WithoutFew:0.00})")
+        : null;
 
     /// <summary>The group test alone is independent evidence: right size, an exchange of episodes below 0.05, and a clean control.</summary>
     public bool Confirms => Slope is { Finding: SlopeFinding.ConsistentInSize } && Permutation is { Decidable: true, PValue: < PermutationResult.Level }
@@ -87,8 +90,10 @@ public sealed record GroupEvidence
 /// <summary>A recorded variable against the prediction; equality is by value.</summary>
 /// <param name="Name">Shift, operator, tool, program, device or batch.</param>
 /// <param name="CorrelationRatio">η, corrected for the number of groups, in [0, 1].</param>
-/// <param name="CannotBeSeparated">Above 0.8: the data cannot tell the two apart.</param>
-public sealed record GroupConfounder(string Name, double CorrelationRatio, bool CannotBeSeparated);
+/// <param name="WithoutFew">The same without the few episodes that set the two apart most, in [0, 1].</param>
+/// <param name="LeftOut">How many episodes those are.</param>
+/// <param name="CannotBeSeparated">Above 0.8 with or without them: the data cannot tell the two apart.</param>
+public sealed record GroupConfounder(string Name, double CorrelationRatio, double WithoutFew, int LeftOut, bool CannotBeSeparated);
 
 /// <summary>A recorded variable by which the deviation without its predicted part differs: another cause that is there.</summary>
 /// <param name="Name">Shift, operator, tool, program, device or batch.</param>

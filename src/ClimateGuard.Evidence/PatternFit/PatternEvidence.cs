@@ -8,10 +8,6 @@ public sealed record PatternEvidence
     /// <summary>The fewest holes with vectors that are taken apart.</summary>
     public const int FewestHoles = 4;
 
-    // A component agrees within two standard uncertainties, or within 30 % of what was predicted (the width of "main cause").
-    private const double Coverage = 2;
-    private const double SizeShare = 0.3;
-
     /// <summary>The measured holes at 20 °C.</summary>
     public required IReadOnlyList<(int Hole, HoleDeviation Deviation)> Measured { get; init; }
 
@@ -33,6 +29,9 @@ public sealed record PatternEvidence
     /// <summary>What stands out, the largest first.</summary>
     public required IReadOnlyList<PatternSign> Signs { get; init; }
 
+    /// <summary>The displacement of the second half of a two-sided pattern, as measured and as predicted; null where there are no halves to be told apart.</summary>
+    public (TwoHalvesTest? Measured, TwoHalvesTest? Predicted) Halves { get; init; }
+
     /// <summary>Trend of the scale with the time of cutting, or null.</summary>
     public HoleOrderTrend? Trend { get; init; }
 
@@ -44,6 +43,9 @@ public sealed record PatternEvidence
 
     /// <summary>Whether the pattern is that of the prediction.</summary>
     public required PatternMatch Match { get; init; }
+
+    /// <summary>What the prediction mostly consists of, and is held against: scale, translation, rotation or a displacement of two halves.</summary>
+    public required PatternComponent Compared { get; init; }
 
     /// <summary>Why, in words.</summary>
     public required string Why { get; init; }
@@ -66,50 +68,33 @@ public sealed record PatternEvidence
         DateTimeOffset[] at = [.. known.Select(one => times[one.Hole - 1])];
         var (fit, expected) = (SimilarityFit.Of(holes), SimilarityFit.Of(predicted, 1));
         var trend = at.Distinct().Count() > 2 && holes.Length > FewestHoles ? HoleOrderTrend.Of(holes, [.. at.Select(time => (time - at[0]).TotalMinutes)]) : null;
-        var (match, why) = Matching(fit, expected, predicted, uPredicted);
+        var halves = (Measured: InHalves(feature, known, holes, null), Predicted: InHalves(feature, known, predicted, 1));
+        var (compared, match, why) = PatternComparison.Of(fit, expected, predicted, uPredicted, halves);
         return new PatternEvidence
         {
             Measured = known, Predicted = predicted, CutAt = at, TimesRecorded = recorded, Fit = fit, PredictedFit = expected,
-            Signs = PatternSigns.Read(fit, feature.Strategy, trend), Trend = trend, WithinPart = Within(holes, predicted),
+            Signs = PatternSigns.Read(fit, feature.Strategy, trend, halves.Measured), Halves = halves, Trend = trend, WithinPart = Within(holes, predicted),
             EquivalentKelvins = fit.EquivalentMismatchKelvin(cut.Part.Material.AlphaMicrometresPerMetreKelvin, cut.Part.Material.UAlphaMicrometresPerMetreKelvin),
-            Match = match, Why = why,
+            Compared = compared, Match = match, Why = why,
         };
     }
 
     /// <summary>A trend within the part that shift, operator or machine cannot have made: slope near 1, and the scale moves the predicted way.</summary>
     public bool ShowsTrend => WithinPart is { Finding: SlopeFinding.ConsistentInSize } && Trend is { PValue: < 0.05 };
 
-    // The component that the prediction is mostly made of must be there, with its size.
-    private static (PatternMatch, string) Matching(SimilarityFit fit, SimilarityFit expected, HoleDeviation[] predicted, double uPredicted)
+    // Null where the pattern was not cut in halves, or its halves lie so that their displacement is a scale or a rotation like any other.
+    private static TwoHalvesTest? InHalves(PositionFeature feature, (int Hole, HoleDeviation Deviation)[] known, HoleDeviation[] holes, double? scatter)
     {
-        double n = predicted.Length;
-        var ofScale = Math.Abs(expected.ScaleMicrometresPerMetre.Value) * expected.PlaceSpreadMetres;
-        var ofTranslation = Math.Sqrt(n) * expected.TranslationLength;
-        var ofRotation = Math.Abs(expected.RotationMicroradians.Value) * expected.PlaceSpreadMetres;
-        var u = Math.Max(uPredicted, 0) / 2;
-        if (ofScale >= ofTranslation && ofScale >= ofRotation)
+        bool[] second = [.. known.Select(one => one.Hole > feature.Points.Count / 2)];
+        if (feature.Strategy != CuttingStrategy.TwoSided || second.Distinct().Count() < 2) return null;
+        try
         {
-            return Same("scale", fit.ScaleMicrometresPerMetre, expected.ScaleMicrometresPerMetre.Value, u * Math.Sqrt(n) / expected.PlaceSpreadMetres, "µm/m");
+            return TwoHalvesTest.Of(holes, second, scatter);
         }
-
-        if (ofTranslation < ofRotation)
+        catch (ArgumentException)
         {
-            return Same("rotation", fit.RotationMicroradians, expected.RotationMicroradians.Value, u * Math.Sqrt(n) / expected.PlaceSpreadMetres, "µrad");
+            return null;
         }
-
-        double dx = fit.TranslationX.Value - expected.TranslationX.Value, dy = fit.TranslationY.Value - expected.TranslationY.Value;
-        var off = double.Hypot(dx, dy);
-        var may = Math.Max(Coverage * double.Hypot(double.Hypot(fit.TranslationX.StandardError, fit.TranslationY.StandardError), u), SizeShare * expected.TranslationLength);
-        return (off <= may ? PatternMatch.Matches : PatternMatch.Mismatch, FormattableString.Invariant(
-            $"translation measured ({fit.TranslationX.Value:0.0}, {fit.TranslationY.Value:0.0}), predicted ({expected.TranslationX.Value:0.0}, {expected.TranslationY.Value:0.0}) µm"));
-    }
-
-    private static (PatternMatch, string) Same(string name, Estimate measured, double predicted, double uPredicted, string unit)
-    {
-        var may = Math.Max(Coverage * double.Hypot(measured.StandardError, uPredicted), SizeShare * Math.Abs(predicted));
-        var matches = Math.Abs(measured.Value - predicted) <= may && measured.Value * predicted > 0;
-        return (matches ? PatternMatch.Matches : PatternMatch.Mismatch, FormattableString.Invariant(
-            $"{name} measured {measured.Value:0.0} ± {measured.StandardError:0.0}, predicted {predicted:0.0} ± {uPredicted:0.0} {unit}"));
     }
 
     private static SlopeTest? Within(HoleDeviation[] holes, HoleDeviation[] predicted)

@@ -70,7 +70,7 @@ public sealed record PatternMeaning(
     {
         CuttingStrategy.TableIndexed or CuttingStrategy.Turned =>
             ("datum moved or set off centre: drift of an axis cannot shift an indexed or turned pattern as a whole", "run-out of the table or chuck, chip on the datum", false),
-        CuttingStrategy.TwoSided => ("drift of both halves alike since the datum was probed", "re-zero missed, chip on the datum", true),
+        CuttingStrategy.TwoSided => ("drift along the axis of the half-turn since the datum was probed, which both halves show alike", "re-zero missed, chip on the datum", true),
         _ => ("drift since the datum was probed, re-zero missed, or the datum feature moved", "probe calibration, chip on the datum", true),
     };
 

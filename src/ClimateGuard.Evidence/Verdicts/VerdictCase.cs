@@ -46,6 +46,15 @@ public sealed record VerdictCase
     /// <summary>Whether the pattern is that of the cause.</summary>
     public PatternMatch Pattern { get; init; }
 
+    /// <summary>
+    /// What the holes show of temperature by themselves, in words: a scale that agrees with the predicted one and stands out of what the machine makes
+    /// without temperature. Null without.
+    /// </summary>
+    public string? Signature { get; init; }
+
+    /// <summary>What the predicted effect was corrected by, in words: the change of the holes during the cut. Null when it is as the readings gave it.</summary>
+    public string? FromTrend { get; init; }
+
     /// <summary>The model of this machine was held against measurements and agrees.</summary>
     public bool ModelValidated { get; init; }
 

@@ -4,7 +4,8 @@ namespace ClimateGuard.Evidence;
 /// <remarks>
 /// 0 below 70 % of valid data or an unknown measurement. 1 when |x| + 1.645·u is below a fifth of the deviation and the model is validated. 3 from a
 /// fifth to 70 % with right sign and pattern. 4 from 70 to 130 % with the signature and no competing recorded change. 5 is 4 with independent
-/// evidence. An effect or a deviation that is not larger than its own uncertainty carries no more than 2. An effect above 130 % is 3 as long as both
+/// evidence. A deviation that is not larger than its own uncertainty carries no more than 2, and so does an effect; but where the holes themselves bear the
+/// signature of temperature, beyond what the machine makes without, the effect has its sign and place from there, and the verdict is 3 at most. An effect above 130 % is 3 as long as both
 /// uncertainties together explain the surplus. Everything else is 2; so is, at most, a confounded case, one whose model is not validated, and one of
 /// which only a range of the deviation is known. Limits: common practice, no source.
 /// </remarks>
@@ -47,6 +48,7 @@ public static class VerdictLadder
             return VerdictLevel.Possible;
         }
 
+        if (given.FromTrend is { } trend) reasons.Add(trend);
         var x = given.PredictedMicrometres;
         if (Math.Abs(x) + (OneSided * given.UPredicted) < LeastShare * Math.Abs(y))
         {
@@ -55,12 +57,18 @@ public static class VerdictLadder
         }
 
         reasons.Add(FormattableString.Invariant($"temperature predicts {x:0.0} ± {given.UPredicted:0.0} µm of {y:0.0} ± {given.UDeviation:0.0} µm: {share:P0}"));
-        if (Math.Abs(y) <= 2 * given.UDeviation) return Stop("the deviation is not larger than what the measurement alone may make");
-        if (Math.Abs(x) <= OneSided * given.UPredicted) return Stop("the predicted effect is not larger than its own uncertainty");
-        if (given.HasSign && share < 0) return Stop("the sign is wrong");
-        if (share < LeastShare) return Stop("the size is too small, and too uncertain to exclude it");
-        if (share > MostShare && IsTooLarge(given, x, y)) return Stop("the size is too large");
-        if (given.Pattern == PatternMatch.Mismatch) return Stop("the pattern is another one");
+        if (Against(given, x, y, share) is { } against)
+        {
+            reasons.Add(against);
+            return VerdictLevel.Possible;
+        }
+
+        if (IsUncertain(given, x))
+        {
+            reasons.Add($"the predicted effect is not larger than its own uncertainty, but {given.Signature}");
+            return VerdictLevel.Contributed;
+        }
+
         if (share > MostShare)
         {
             reasons.Add("the size is larger than the deviation, but not by more than both uncertainties: something may have acted against it");
@@ -68,13 +76,20 @@ public static class VerdictLadder
         }
 
         return share < MainShare ? VerdictLevel.Contributed : Main(given, reasons);
-
-        VerdictLevel Stop(string why)
-        {
-            reasons.Add(why);
-            return VerdictLevel.Possible;
-        }
     }
+
+    private static string? Against(VerdictCase given, double x, double y, double share) => true switch
+    {
+        _ when Math.Abs(y) <= 2 * given.UDeviation => "the deviation is not larger than what the measurement alone may make",
+        _ when IsUncertain(given, x) && given.Signature is null => "the predicted effect is not larger than its own uncertainty",
+        _ when given.HasSign && share < 0 => "the sign is wrong",
+        _ when share < LeastShare => "the size is too small, and too uncertain to exclude it",
+        _ when share > MostShare && IsTooLarge(given, x, y) => "the size is too large",
+        _ when given.Pattern == PatternMatch.Mismatch => "the pattern is another one",
+        _ => null,
+    };
+
+    private static bool IsUncertain(VerdictCase given, double x) => Math.Abs(x) <= OneSided * given.UPredicted;
 
     // Beyond the width of "main cause" by more than prediction and measurement may be off together; less is no contradiction.
     private static bool IsTooLarge(VerdictCase given, double x, double y) =>

@@ -85,20 +85,20 @@ public sealed class InspectionDevice
         var rows = new List<InspectionRow>();
         foreach (var feature in part.Features.Where(f => cut.Feature is null || f.Id == cut.Feature))
         {
-            if (feature is PositionFeature position) rows.AddRange(Holes(cut, position, part, time));
+            if (feature is PositionFeature position) rows.AddRange(Holes(cut, position, machine.Machine.IndexAxis, part, time));
             else if (Minute(cut, 1.0) is { } minute) rows.Add(One(cut, feature, machine.Machine, part, minute, time));
         }
 
         return rows;
     }
 
-    private IEnumerable<InspectionRow> Holes(AskRecord cut, PositionFeature feature, Part part, DateTimeOffset time)
+    private IEnumerable<InspectionRow> Holes(AskRecord cut, PositionFeature feature, RotaryAxis indexAxis, Part part, DateTimeOffset time)
     {
         var (sx, sy) = Shifts.GetValueOrDefault(cut.Serial);
         for (var i = 0; i < feature.Points.Count; i++)
         {
             if (Minute(cut, (i + 1.0) / feature.Points.Count) is not { } minute) yield break;
-            var (x, y) = TrueEffect.Hole(feature, i, minute.StrainMicrometresPerMetre, minute.Position - cut.ProbedAt);
+            var (x, y) = TrueEffect.Hole(feature, i, minute.StrainMicrometresPerMetre, minute.Position - cut.ProbedAt, indexAxis);
             var left = LeftIn(part) / 1000.0;
             var dx = x + sx + (left * feature.Points[i].X) + (HoleComponent * chance.Normal());
             var dy = y + sy + (left * feature.Points[i].Y) + (HoleComponent * chance.Normal());

@@ -26,7 +26,8 @@ internal abstract record FeatureGeometry
         DistanceFeature distance => new BetweenTwoCuts(Axial(distance.NominalMillimetres, distance.Axis, 1)),
         CoaxialityFeature => new HalfTurn(machine.IndexAxis),
         PositionFeature { Strategy: CuttingStrategy.TableIndexed or CuttingStrategy.Turned } position => new Indexed(Farthest(position.Points)),
-        PositionFeature position => new Pattern(OutermostPoints.Of(position.Points), position.Strategy == CuttingStrategy.TwoSided),
+        PositionFeature position => new Pattern(
+            OutermostPoints.Of(position.Points), position.Strategy == CuttingStrategy.TwoSided ? IndexedSide.AfterHalfTurn(machine.IndexAxis) : null),
         _ => throw new ArgumentOutOfRangeException(nameof(feature), feature.Kind, "This kind of feature has no effect model."),
     };
 
@@ -80,28 +81,28 @@ internal abstract record FeatureGeometry
         }
     }
 
-    /// <summary>Holes at points r from the datum, the axes moving: hole i is off by eps·rᵢ + D; two-sided, half of them by eps·rᵢ − D.</summary>
-    internal sealed record Pattern(IReadOnlyList<PatternPoint> OuterMillimetres, bool TwoSided) : FeatureGeometry
+    /// <summary>Holes at points r from the datum, the axes moving: hole i is off by eps·rᵢ + D; two-sided, half of them with D as the half-turn leaves it.</summary>
+    internal sealed record Pattern(IReadOnlyList<PatternPoint> OuterMillimetres, IndexedSide? OtherSide) : FeatureGeometry
     {
         public override LinearEffect Near(double eps, double x, double y, double z)
         {
-            var worst = Worst(eps, x, y, 1, (-1, default));
-            if (TwoSided)
+            var worst = Worst(eps, x, y, IndexedSide.First, (-1, default));
+            if (OtherSide is { } other)
             {
-                worst = Worst(eps, x, y, -1, worst);
+                worst = Worst(eps, x, y, other, worst);
             }
 
             return worst.Near;
         }
 
-        private (double Squared, LinearEffect Near) Worst(double eps, double x, double y, double side, (double Squared, LinearEffect Near) worst)
+        private (double Squared, LinearEffect Near) Worst(double eps, double x, double y, IndexedSide side, (double Squared, LinearEffect Near) worst)
         {
             foreach (var point in OuterMillimetres)
             {
                 var rx = point.X * 1e-3;
                 var ry = point.Y * 1e-3;
-                var dx = (eps * rx) + (side * x);
-                var dy = (eps * ry) + (side * y);
+                var dx = (eps * rx) + (side.X * x);
+                var dy = (eps * ry) + (side.Y * y);
                 var squared = (dx * dx) + (dy * dy);
                 if (squared > worst.Squared)
                 {
@@ -112,12 +113,12 @@ internal abstract record FeatureGeometry
             return worst;
         }
 
-        private static LinearEffect Gradient(double rx, double ry, double dx, double dy, double squared, double side)
+        private static LinearEffect Gradient(double rx, double ry, double dx, double dy, double squared, IndexedSide side)
         {
             var length = Math.Sqrt(squared);
             var radius = Math.Sqrt((rx * rx) + (ry * ry));
             var (nx, ny) = length > 0 ? (dx / length, dy / length) : radius > 0 ? (rx / radius, ry / radius) : (1.0, 0.0);
-            return new(2 * ((nx * rx) + (ny * ry)), 2 * nx * side, 2 * ny * side, 0);
+            return new(2 * ((nx * rx) + (ny * ry)), 2 * nx * side.X, 2 * ny * side.Y, 0);
         }
     }
 }

@@ -51,13 +51,14 @@ internal static class BlockInspection
         var share = row.Hole is { } number && feature is PositionFeature pattern ? number / (double)pattern.Points.Count : 1;
         var minute = world.Truth!.At(row.Cut.Machine, row.Cut.Serial, row.Cut.Time + (row.Cut.Duration * share) - TimeSpan.FromMinutes(1))!.Value;
         var moved = minute.Position - row.Cut.ProbedAt;
+        var indexAxis = world.FindMachine(row.Cut.Machine)!.Machine.IndexAxis;
         if (row.Hole is { } hole && feature is PositionFeature position)
         {
-            var (x, y) = TrueEffect.Hole(position, hole - 1, minute.StrainMicrometresPerMetre, moved);
+            var (x, y) = TrueEffect.Hole(position, hole - 1, minute.StrainMicrometresPerMetre, moved, indexAxis);
             return new TrueDeviation(row.Cut.Serial, row.Feature, hole, row.DxMicrometres!.Value, row.DyMicrometres!.Value, x, y, scripted);
         }
 
-        var effect = TrueEffect.Micrometres(feature, minute.StrainMicrometresPerMetre, moved, world.FindMachine(row.Cut.Machine)!.Machine.IndexAxis);
+        var effect = TrueEffect.Micrometres(feature, minute.StrainMicrometresPerMetre, moved, indexAxis);
         return new TrueDeviation(row.Cut.Serial, row.Feature, null, row.DeviationMicrometres + error, 0, effect, 0, scripted);
     }
 }

@@ -166,5 +166,63 @@ public sealed class EpisodeTests
         Assert.False(Confounding.Of([1, 2, 3, 1, 2, 3], ["one", "one", "one", "one", "one", "one"]).CannotBeSeparated);
     }
 
+    // Ten shifts in two groups about 1 and 3, each 0.1 off at most: within 2·(2·0.1² + 2·0.05²) = 0.05, between 10·1² = 10; ε² = 1 − (0.05/10.05)·9/8, by hand.
+    private static readonly double[] Ten = [0.9, 0.95, 1.0, 1.05, 1.1, 2.9, 2.95, 3.0, 3.05, 3.1];
+    private static readonly string[] TenShifts = ["early", "early", "early", "early", "early", "late", "late", "late", "late", "late"];
+
+    [Fact]
+    public void One_episode_does_not_tell_temperature_from_the_shift()
+    {
+        var found = EpisodeConfounding.Of([.. Ten, -6.0], [.. TenShifts, "late"], Numbers(11));
+
+        Assert.True(found.Ratio < 0.5);
+        Within.Absolute(Math.Sqrt(1 - (0.05 / 10.05 * 9 / 8)), found.RatioWithoutFew, 1e-12);
+        Assert.Equal(1, found.LeftOut);
+        Assert.True(found.CannotBeSeparated);
+    }
+
+    [Fact]
+    public void Two_episodes_of_twelve_that_go_against_the_shift_tell_them_apart()
+    {
+        Assert.False(EpisodeConfounding.Of([.. Ten, -6.0, -5.0], [.. TenShifts, "late", "late"], Numbers(12)).CannotBeSeparated);
+        // Two parts of one shift are one episode.
+        Assert.True(EpisodeConfounding.Of([.. Ten, -6.0, -5.0], [.. TenShifts, "late", "late"], [.. Numbers(11), "11"]).CannotBeSeparated);
+    }
+
+    [Fact]
+    public void Of_fewer_than_ten_episodes_each_counts()
+    {
+        var found = EpisodeConfounding.Of([.. Ten.Skip(2), -6.0], [.. TenShifts.Skip(2), "late"], Numbers(9));
+        Assert.Equal((0, found.Ratio), (found.LeftOut, found.RatioWithoutFew));
+        Assert.False(found.CannotBeSeparated);
+    }
+
+    private static string[] Numbers(int count) => [.. Enumerable.Range(1, count).Select(i => FormattableString.Invariant($"{i}"))];
+
+    [Fact]
+    public void One_episode_in_twenty_does_not_tell_temperature_from_the_shift_but_more_do()
+    {
+        // A hundred shifts in turn at 0 and −1.5; on some the chiller failed, early or late.
+        bool Confounded(int failed)
+        {
+            double[] exposure = [.. Enumerable.Range(0, 100).Select(i => i < failed ? 15 : (i % 2 * -1.5) + (0.01 * (i % 7)))];
+            return EpisodeConfounding.Of(exposure, [.. Enumerable.Range(0, 100).Select(i => i % 2 == 0 ? "early" : "late")], [.. Enumerable.Range(0, 100).Select(i => $"{i}")]).CannotBeSeparated;
+        }
+
+        Assert.True(Confounded(0));
+        Assert.True(Confounded(1));
+        Assert.True(Confounded(5));
+        Assert.False(Confounded(6));
+    }
+
+    [Fact]
+    public void One_label_for_all_or_one_for_each_part_stays_what_it_is()
+    {
+        string[] episode = ["1", "2", "3", "4", "5"];
+        Assert.False(EpisodeConfounding.Of([1, 2, 3, 4, 5], ["one", "one", "one", "one", "one"], episode).CannotBeSeparated);
+        Assert.True(EpisodeConfounding.Of([1, 2, 3, 4, 5], ["a", "b", "c", "d", "e"], episode).CannotBeSeparated);
+        Assert.False(EpisodeConfounding.Of([2, 2, 2, 2, 2], ["a", "a", "b", "b", "b"], episode).CannotBeSeparated);
+    }
+
     private static Episode[] Series(params double[] exposures) => [.. exposures.Select((exposure, i) => new Episode(exposure, [Outcomes[i]]))];
 }

@@ -37,6 +37,15 @@ public sealed class GroupAnalysisTests
     }
 
     [Fact]
+    public void One_day_on_which_the_chiller_failed_does_not_tell_temperature_from_the_shift()
+    {
+        var group = Of(slope: 1, noise: 2, predicted: episode => episode == 4 ? -200 : episode % 2 == 0 ? 20 : -20);
+
+        Assert.StartsWith("shift: 1 of 10 episodes", group.CannotBeToldFrom, StringComparison.Ordinal);
+        Assert.True(group.Confounders.Single(confounder => confounder.Name == "shift") is { CorrelationRatio: < 0.5, WithoutFew: > 0.9, LeftOut: 1 });
+    }
+
+    [Fact]
     public void An_operator_who_clamps_longer_is_found_beside_the_temperature()
     {
         var group = Of(slope: 1, noise: 1, predicted: episode => 10 * Math.Sin(2.3 * episode), operatorB: 6);

@@ -10,7 +10,6 @@ public sealed class PatternEvidenceTests
 {
     private const double RadiusMetres = 0.450;
     private static readonly PositionFeature Circle = Some.Holes(radiusMillimetres: 450, count: 24) with { Strategy = CuttingStrategy.Interpolated };
-    private static readonly Part Disc = Some.Disc(Circle);
 
     // eps from −34.4 to −60 µm/m: the diametral effect 2·R·|eps| grows from 31 to 54 µm, as in the reference model of the demo week.
     private const double First = -34.4;
@@ -49,46 +48,35 @@ public sealed class PatternEvidenceTests
     public void Three_holes_are_not_taken_apart() => Assert.Null(Of([.. Measured(4, 0).Take(3)], First, Last));
 
     [Theory]
-    [InlineData(CuttingStrategy.Interpolated, false, 10, 0)]
-    [InlineData(CuttingStrategy.TableIndexed, false, 0, 10)]
-    [InlineData(CuttingStrategy.TwoSided, false, 10, 0)]
-    [InlineData(CuttingStrategy.TwoSided, true, -10, 0)]
-    public void Drift_of_an_axis_lands_where_the_way_of_cutting_puts_it(CuttingStrategy strategy, bool secondHalf, double dx, double dy)
+    [InlineData(CuttingStrategy.Interpolated, null, 10, 0)]
+    [InlineData(CuttingStrategy.TableIndexed, null, 0, 10)]
+    [InlineData(CuttingStrategy.TwoSided, null, 10, 0)]
+    [InlineData(CuttingStrategy.TwoSided, RotaryAxis.A, 10, 0)]
+    [InlineData(CuttingStrategy.TwoSided, RotaryAxis.B, -10, 0)]
+    [InlineData(CuttingStrategy.TwoSided, RotaryAxis.C, -10, 0)]
+    public void Drift_of_an_axis_lands_where_the_way_of_cutting_puts_it(CuttingStrategy strategy, RotaryAxis? turnedAbout, double dx, double dy)
     {
         // A hole at 12 o'clock (0, 450): with the table indexed, X drift is radial there, which is +y in the part.
-        var hole = PatternPrediction.At(new PatternPoint(0, 450), 0, new AxisDrift(10, 0, 0), strategy, secondHalf);
+        var hole = PatternPrediction.At(new PatternPoint(0, 450), 0, new AxisDrift(10, 0, 0), strategy, turnedAbout);
         Assert.Equal((dx, dy), (Math.Round(hole.Dx, 9), Math.Round(hole.Dy, 9)));
     }
 
-    private static PatternEvidence? Of(IReadOnlyList<(int, HoleDeviation)> measured, double first, double last) => PatternEvidence.Of(Cut(first, last), Circle, measured, 3);
-
-    private static CutExposure Cut(double first, double last)
+    // A plate from its corner: growth moves the middle of its holes by 23 µm, so a part that somebody set 12 µm off still shows its scale, and one that did not
+    // grow at all but was set off by as much does not.
+    [Fact]
+    public void A_pattern_far_from_its_datum_is_held_against_its_scale_not_against_where_its_middle_went()
     {
-        var step = GenealogyRecord.Of(
-        [
-            new JobLoaded(Some.Morning, "M1") { Serial = "S1", Part = "D-1", Operation = "40" },
-            new CutMoved(Some.Morning, "M1") { Started = true, Serial = "S1", Operation = "40" },
-            new CutMoved(Some.Morning.AddMinutes(35), "M1") { Started = false, Serial = "S1", Operation = "40" },
-        ]).Steps[0];
-        return new CutExposure
-        {
-            Step = step, Part = Disc, Machine = Some.Machine(), From = Some.Morning, To = Some.Morning.AddMinutes(35),
-            Samples = [.. Enumerable.Range(0, 36).Select(minute => new ExposureSample(
-                Some.Morning.AddMinutes(minute), true, 20, 24, 24, 0.2, 20, first + ((last - first) * minute / 35), default, 1, double.NaN, [new EffectNow(0, 3)]))],
-        };
+        var plate = Circle with { Datum = DatumKind.Corner, Points = [.. Circle.Points.Select(point => new PatternPoint(point.X + 500, point.Y + 500))] };
+        PatternEvidence Plate(Func<double, double> eps, double shift) => PatternEvidence.Of(SomeCut.Of(plate, 35, _ => 46), plate, SomeCut.Measured(plate, eps, 4, shift), 10)!;
+
+        var grown = Plate(_ => 46, 12);
+        Assert.Equal((PatternComponent.Scale, PatternMatch.Matches), (grown.Compared, grown.Match));
+        Assert.Equal(PatternMatch.Mismatch, Plate(_ => 0, 23).Match);
     }
 
-    private static IReadOnlyList<(int, HoleDeviation)> Measured(double noise, double shift, Func<double, double>? eps = null)
-    {
-        var chance = new Random(5);
-        double Normal() => Math.Sqrt(-2 * Math.Log(1 - chance.NextDouble())) * Math.Cos(2 * Math.PI * chance.NextDouble());
-        return
-        [
-            .. Circle.Points.Select((point, i) =>
-            {
-                var strain = (eps ?? (share => First + ((Last - First) * share)))((i + 0.5) / 24);
-                return (i + 1, new HoleDeviation(point.X, point.Y, (strain * point.X / 1000) + shift + (noise * Normal()), (strain * point.Y / 1000) + (noise * Normal())));
-            }),
-        ];
-    }
+    private static PatternEvidence? Of(IReadOnlyList<(int, HoleDeviation)> measured, double first, double last) =>
+        PatternEvidence.Of(SomeCut.Of(Circle, 35, share => first + ((last - first) * share)), Circle, measured, 3);
+
+    private static IReadOnlyList<(int, HoleDeviation)> Measured(double noise, double shift, Func<double, double>? eps = null) =>
+        SomeCut.Measured(Circle, eps ?? (share => First + ((Last - First) * share)), noise, shift);
 }

@@ -33,6 +33,11 @@ public sealed class VerdictLadderTests
         { "another program", Disc with { CompetingChanges = ["program 8 instead of 7"] }, VerdictLevel.Contributed, "Temperature contributed" },
         { "only a range", Disc with { DeviationMicrometres = null }, VerdictLevel.Possible, "Temperature possible; not supported by size or pattern" },
         { "within its own noise", Disc with { DeviationMicrometres = 6, PredictedMicrometres = 6, UPredicted = 1, UDeviation = 4 }, VerdictLevel.Possible, "Temperature possible; not supported by size or pattern" },
+        { "an effect within its own uncertainty", Disc with { UPredicted = 34 }, VerdictLevel.Possible, "Temperature possible; not supported by size or pattern" },
+        { "the same, but the holes show it", Disc with { UPredicted = 34, Signature = "a scale" }, VerdictLevel.Contributed, "Temperature contributed" },
+        { "the same with a trend, which is no more", Disc with { UPredicted = 34, Signature = "a scale", IndependentEvidence = ["trend"] }, VerdictLevel.Contributed, "Temperature contributed" },
+        { "the same, confounded", Disc with { UPredicted = 34, Signature = "a scale", Confounder = "shift" }, VerdictLevel.Possible, "Temperature possible; not supported by size or pattern" },
+        { "the holes show it, but the sign is wrong", Disc with { PredictedMicrometres = -54, UPredicted = 34, Signature = "a scale" }, VerdictLevel.Possible, "Temperature possible; not supported by size or pattern" },
         { "missing readings", Disc with { KnownShare = 0.69 }, VerdictLevel.NotAssessable, "Not assessable: data missing (69 % of the window of the cut has valid data; 70 % are needed)" },
         { "an unknown measurement", Disc with { Missing = ["the compensation mode of the device"] }, VerdictLevel.NotAssessable, "Not assessable: data missing (the compensation mode of the device)" },
     };
@@ -49,6 +54,9 @@ public sealed class VerdictLadderTests
     // Without its own question a wrong sign would pass for a small size: the board must read which of the two it is.
     [Fact]
     public void A_wrong_sign_is_called_that() => Assert.Contains("the sign is wrong", Level(Disc with { PredictedMicrometres = -54 }, VerdictLevel.Possible).Reasons);
+
+    [Fact]
+    public void What_the_holes_corrected_the_prediction_by_is_said_before_it() => Assert.Equal("from the trend", Level(Disc with { FromTrend = "from the trend" }, VerdictLevel.ProbablyMainCause).Reasons[0]);
 
     [Fact]
     public void A_confounded_case_stops_at_possible_however_well_it_fits()

@@ -104,6 +104,11 @@ internal static class FeatureSections
         yield return new TableBlock(
             ["", "scale, µm/m", "rotation, µrad", "translation X, µm", "translation Y, µm", "residual rms, µm"], [Fit("measured", pattern.Fit), Fit("predicted", pattern.PredictedFit)], [0.14, 0.18, 0.18, 0.18, 0.18, 0.14]);
         yield return new Paragraph($"The pattern {(pattern.Match == PatternMatch.Matches ? "is that of the prediction" : "is not that of the prediction")}: {pattern.Why}. The scale stands for {ReportWords.PlusMinus(pattern.EquivalentKelvins, "0.00")} K of part against scale.");
+        if (one.Trend is { } trend)
+        {
+            yield return new Paragraph($"Beyond their mean scale, {trend.Words}. With that the effect towards the deviation is {ReportWords.PlusMinus(one.Case.PredictedMicrometres, trend.UMicrometres)} µm, which the verdict weighs; the prediction itself stays as it was.");
+        }
+
         foreach (var sign in pattern.Signs)
         {
             yield return new Paragraph(sign.Meaning.Component == PatternComponent.ResidualOnly

@@ -81,7 +81,7 @@ internal static class GroupSection
     {
         foreach (var confounder in group.Confounders)
         {
-            yield return [$"correlation of the prediction with {confounder.Name}", FormattableString.Invariant($"{confounder.CorrelationRatio:0.00}{(confounder.CannotBeSeparated ? ": cannot be separated" : "")}")];
+            yield return [$"correlation of the prediction with {confounder.Name}", FormattableString.Invariant($"{confounder.CorrelationRatio:0.00}{(confounder.LeftOut > 0 ? FormattableString.Invariant($"; {confounder.WithoutFew:0.00} without {confounder.LeftOut} of {group.Episodes} episodes") : "")}{(confounder.CannotBeSeparated ? ": cannot be separated" : "")}")];
         }
 
         foreach (var difference in group.Differences)

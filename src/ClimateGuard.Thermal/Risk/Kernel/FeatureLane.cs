@@ -32,7 +32,7 @@ internal sealed class FeatureLane
                 break;
             case FeatureGeometry.Pattern pattern:
                 Kind = LaneKind.Pattern;
-                TwoSided = pattern.TwoSided;
+                OtherSide = pattern.OtherSide;
                 Corners = [.. pattern.OuterMillimetres.Select(point => (point.X * 1e-3, point.Y * 1e-3))];
                 RadiusMetres = pattern.OuterMillimetres.Max(point => point.Radius) * 1e-3;
                 Limit = Squared(effect.BudgetMicrometres / 2);
@@ -71,7 +71,8 @@ internal sealed class FeatureLane
 
     public double TakesY { get; }
 
-    public bool TwoSided { get; }
+    /// <summary>How the drift lands on the second half of a two-sided pattern, or null.</summary>
+    public IndexedSide? OtherSide { get; }
 
     public (double X, double Y)[] Corners { get; } = [];
 

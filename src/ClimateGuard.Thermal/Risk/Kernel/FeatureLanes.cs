@@ -232,14 +232,14 @@ internal sealed class FeatureLanes
             var open = Vector256.GreaterThan(outer, inside) & Vector256.LessThanOrEqual(Vector256.LoadUnsafe(ref most), limit);
             if (open != Vector256<double>.Zero)
             {
-                var squared = WorstCorner(feature.Corners, mismatch, At(moved, at), At(moved, Lanes + at), feature.TwoSided);
+                var squared = WorstCorner(feature.Corners, mismatch, At(moved, at), At(moved, Lanes + at), feature.OtherSide);
                 Vector256.Max(Vector256.LoadUnsafe(ref most), squared).StoreUnsafe(ref most);
             }
         }
     }
 
     private static Vector256<double> WorstCorner(
-        (double X, double Y)[] corners, Vector256<double> mismatch, Vector256<double> x, Vector256<double> y, bool twoSided)
+        (double X, double Y)[] corners, Vector256<double> mismatch, Vector256<double> x, Vector256<double> y, IndexedSide? otherSide)
     {
         var worst = Vector256<double>.Zero;
         foreach (var (rx, ry) in corners)
@@ -247,9 +247,9 @@ internal sealed class FeatureLanes
             var (ex, ey) = (mismatch * rx, mismatch * ry);
             var (dx, dy) = (ex + x, ey + y);
             worst = Vector256.Max(worst, (dx * dx) + (dy * dy));
-            if (twoSided)
+            if (otherSide is { } side)
             {
-                (dx, dy) = (ex - x, ey - y);
+                (dx, dy) = (ex + (x * side.X), ey + (y * side.Y));
                 worst = Vector256.Max(worst, (dx * dx) + (dy * dy));
             }
         }
