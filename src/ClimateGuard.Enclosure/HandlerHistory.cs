@@ -34,7 +34,7 @@ internal sealed class HandlerHistory
         var assessments = Assessments.Of(known, zone, static _ => true);
         var day = days[index];
         var ranked = CauseRanking.Of(assessments, priors);
-        var moved = ranked.Any(f => f.Flagged) ? MovedFirst.Of(handlerDays[index].Signals, zones[index]) : [];
+        var moved = ranked.Any(f => f.Flagged) ? MovedFirst.Of(Of(index), [.. Enumerable.Range(0, days.Count).Where(other => other != index).Select(Of)]) : [];
         return [.. ranked.Select(finding => finding with
         {
             Day = day.Date,
@@ -42,4 +42,6 @@ internal sealed class HandlerHistory
             MovedFirst = finding.Flagged ? moved : [],
         })];
     }
+
+    private UnitSignals Of(int index) => new(handlerDays[index].Signals, zones[index]);
 }

@@ -42,10 +42,10 @@ public static class LedgerLines
     public static LedgerLine? Of(Decision decision) => decision switch
     {
         OutlookIssued { Changed: true } issued =>
-            new(issued.Time, OutlookKind, issued.Outlook.Machine, Encoding.UTF8.GetString(OutlookJson.ToUtf8(issued.Outlook))),
+            new(issued.Time, OutlookKind, issued.Outlook.Machine, Encoding.UTF8.GetString(OutlookJson.ToLedgerUtf8(issued.Outlook))),
         AlertRaised raised => new(raised.Time, AlertKind, raised.Alert.Machine, Encoding.UTF8.GetString(AlertJson.ToUtf8(raised))),
         RequestAnswered { Repeated: false } answered =>
-            Line(answered.Time, AnswerKind, answered.Answer.Machine, PermitJson.ToUtf8(answered.Answer)),
+            Line(answered.Time, AnswerKind, answered.Answer.Machine, PermitJson.ToLedgerUtf8(answered.Answer)),
         PermitChanged changed => Line(changed.Time, PermitKind, changed.Permit.Machine, PermitJson.ToUtf8(changed.Permit, changed.Time)),
         OverrideTaken taken => Line(taken.Time, OverrideKind, taken.Machine, PermitJson.ToUtf8(taken)),
         HoldScored scored => Line(scored.Time, ScoreKind, scored.Score.Machine, PermitJson.ToUtf8(scored.Score)),

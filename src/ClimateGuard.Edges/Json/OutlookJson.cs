@@ -22,6 +22,19 @@ public static class OutlookJson
         return JsonText.ToUtf8(outlook, static (writer, value) => Write(writer, value));
     }
 
+    /// <summary>The outlook as the ledger keeps it: with every feature, so that each inspected one has its prediction as it stood before the cut.</summary>
+    public static byte[] ToLedgerUtf8(Outlook outlook)
+    {
+        ArgumentNullException.ThrowIfNull(outlook);
+        return JsonText.ToUtf8(outlook, static (writer, value) =>
+        {
+            writer.WriteStartObject();
+            WriteFields(writer, value);
+            WriteFeatures(writer, value.Features);
+            writer.WriteEndObject();
+        });
+    }
+
     /// <summary>Writes the outlook as one JSON object.</summary>
     public static void Write(Utf8JsonWriter writer, Outlook outlook)
     {
@@ -67,6 +80,23 @@ public static class OutlookJson
         writer.WriteTime("earliestSafeLow", later?.Low is { } low ? outlook.IssuedAt + low : null);
         writer.WriteTime("earliestSafeHigh", later?.High is { } high ? outlook.IssuedAt + high : null);
         writer.WriteBoolean("notWithinForecast", outlook.Start is NotWithinForecast);
+    }
+
+    internal static void WriteFeatures(Utf8JsonWriter writer, IReadOnlyList<FeatureOutlook> features)
+    {
+        writer.WriteStartArray("features");
+        foreach (var feature in features)
+        {
+            writer.WriteStartObject();
+            writer.WriteString("feature", feature.Feature);
+            writer.WriteRounded("worstUm", feature.WorstMicrometres, MicrometreDigits);
+            writer.WriteRounded("uUm", feature.UMicrometres, MicrometreDigits);
+            writer.WriteRounded("budgetUm", feature.BudgetMicrometres, MicrometreDigits);
+            writer.WriteRounded("probability", feature.Probability, ProbabilityDigits);
+            writer.WriteEndObject();
+        }
+
+        writer.WriteEndArray();
     }
 
     internal static void WriteWorst(Utf8JsonWriter writer, FeatureOutlook? worst)

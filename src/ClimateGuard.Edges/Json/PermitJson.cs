@@ -10,12 +10,27 @@ public static class PermitJson
     /// <summary>An answer as one UTF-8 JSON object.</summary>
     public static byte[] ToUtf8(PermitAnswer answer) => JsonText.ToUtf8(answer, static (writer, value) => Write(writer, value));
 
+    /// <summary>An answer as the ledger keeps it: with every feature, so that each inspected one has its prediction as it stood before the cut.</summary>
+    public static byte[] ToLedgerUtf8(PermitAnswer answer) => JsonText.ToUtf8(answer, static (writer, value) =>
+    {
+        writer.WriteStartObject();
+        WriteFields(writer, value);
+        OutlookJson.WriteFeatures(writer, value.Features);
+        writer.WriteEndObject();
+    });
+
     /// <summary>Writes an answer.</summary>
     public static void Write(Utf8JsonWriter writer, PermitAnswer answer)
     {
         ArgumentNullException.ThrowIfNull(writer);
         ArgumentNullException.ThrowIfNull(answer);
         writer.WriteStartObject();
+        WriteFields(writer, answer);
+        writer.WriteEndObject();
+    }
+
+    private static void WriteFields(Utf8JsonWriter writer, PermitAnswer answer)
+    {
         writer.WriteString("requestId", answer.RequestId);
         writer.WriteString("answer", answer.Answer.Word());
         writer.WriteString("reasonCode", answer.ReasonCode);
@@ -39,7 +54,6 @@ public static class PermitJson
 
         writer.WriteEndArray();
         writer.WriteRounded("dataAgeSeconds", answer.DataAge?.TotalSeconds, 1);
-        writer.WriteEndObject();
     }
 
     /// <summary>A permit as it is now.</summary>

@@ -26,8 +26,8 @@ public static class ScoreLines
         var work = new WorkOnMachine(machine, root.Text("serial"), root.Text("operation"));
         return line.Kind switch
         {
-            LedgerKinds.Outlook => new LevelSaid(line.Time, machine, shadow, work, root.Text("level"), Prediction(root)),
-            LedgerKinds.Answer => new AnswerSaid(line.Time, machine, shadow, work, root.Text("answer"), Prediction(root)) { RequestId = root.Text("requestId") },
+            LedgerKinds.Outlook => new LevelSaid(line.Time, machine, shadow, work, root.Text("level"), Prediction(root)) { Features = Predictions(root) },
+            LedgerKinds.Answer => new AnswerSaid(line.Time, machine, shadow, work, root.Text("answer"), Prediction(root)) { RequestId = root.Text("requestId"), Features = Predictions(root) },
             LedgerKinds.Score when Score(root, work) is { } score => new HoldJudged(line.Time, machine, shadow, score),
             LedgerKinds.Event when root.Text("type") == EventTypes.CutStarted => new CutBegan(line.Time, machine, shadow, work),
             LedgerKinds.Result when ResultJson.Read(root, cell) is { } value => new ValueInspected(line.Time, machine, shadow, value),
@@ -45,6 +45,13 @@ public static class ScoreLines
         (root.Text("feature"), root.Number("worstUm"), root.Number("budgetUm"), root.Number("probability")) is ({ Length: > 0 } feature, { } worst, { } budget, { } probability)
             ? new FrozenPrediction(feature, worst, budget, probability)
             : null;
+
+    private static IReadOnlyList<FrozenPrediction> Predictions(JsonElement root)
+    {
+        var all = root.TryGetProperty("features", out var list) && list.ValueKind == JsonValueKind.Array
+            ? list.EnumerateArray().Where(one => one.ValueKind == JsonValueKind.Object).Select(Prediction).OfType<FrozenPrediction>().ToList() : [];
+        return all.Count > 0 ? all : Prediction(root) is { } deciding ? [deciding] : [];
+    }
 
     // Scores of overrides are lines of this kind too; they have no verdict.
     private static HoldScore? Score(JsonElement root, WorkOnMachine work)

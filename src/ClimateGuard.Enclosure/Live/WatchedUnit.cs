@@ -62,7 +62,7 @@ public sealed class WatchedUnit
         ArgumentNullException.ThrowIfNull(window);
         ArgumentNullException.ThrowIfNull(wanted);
         var now = new HandlerDay(new HandlerSignals(cell, Handler, window));
-        var signals = zone is null ? null : new ZoneSignals(cell, zone, window);
+        var signals = ZoneIn(window);
         var known = new HandlerCase(cell, now, baseline, limits, signals);
         var led = leads ? new ZoneCase(cell, new ZoneDay(signals!, [now]), [.. zoneDays], limits, known) : null;
         return [.. Assessments.Of(known, led, wanted).Select(a => new SeenNow(a, a.OnsetMinute is { } minute ? window.TimeOf(minute) : null))];
@@ -71,5 +71,7 @@ public sealed class WatchedUnit
     /// <summary>What moved first in a window.</summary>
     /// <param name="window">The window.</param>
     public IReadOnlyList<SignalOnset> MovedFirstIn(SignalFrame window) =>
-        MovedFirst.Of(new HandlerSignals(cell, Handler, window), zone is null ? null : new ZoneSignals(cell, zone, window));
+        MovedFirst.Of(new UnitSignals(new HandlerSignals(cell, Handler, window), ZoneIn(window)), [.. days.Select(day => new UnitSignals(day.Signals, ZoneIn(day.Signals.Frame)))]);
+
+    private ZoneSignals? ZoneIn(SignalFrame window) => zone is null ? null : new ZoneSignals(cell, zone, window);
 }

@@ -42,6 +42,9 @@ public sealed record PermitAnswer
     /// <summary>The feature that decided, or null when nothing could be computed.</summary>
     public FeatureOutlook? Worst { get; init; }
 
+    /// <summary>All features of the operation as they stood then; empty when nothing could be computed.</summary>
+    public IReadOnlyList<FeatureOutlook> Features { get; init; } = [];
+
     /// <summary>When the cut could start with the machine held, counted from <see cref="StartCountsFrom"/>; null when not worked out.</summary>
     public EarliestStart? Start { get; init; }
 

@@ -105,7 +105,7 @@ internal sealed class PermitDesk(Cell cell, Machine machine, OutlookMaker outloo
         var answer = view.Fits
             ? Go(state, request, Thermal.Answer.GoWithOffset, ReasonCodes.WithOffset, $"Go with the offset: {ControlText.Numbers(view.Worst)}", null)
             : Reply(state, request, Thermal.Answer.Measure, ReasonCodes.OffsetChanged, "The offset no longer fits: set it anew, or take it off");
-        return answer with { Worst = view.Worst, Permit = answer.Permit is { } permit ? permit with { Offset = view.Set } : null, Actions = view.Actions(state) };
+        return answer with { Worst = view.Worst, Features = [view.Worst], Permit = answer.Permit is { } permit ? permit with { Offset = view.Set } : null, Actions = view.Actions(state) };
     }
 
     private static MachineState Keep(MachineState state, string fingerprint, PermitRequested request, PermitAnswer answer)
@@ -152,6 +152,7 @@ internal sealed class PermitDesk(Cell cell, Machine machine, OutlookMaker outloo
         ReasonCode = code,
         Text = PermitAnswer.Shortened(text),
         Worst = evaluation?.WorstFeature,
+        Features = evaluation?.Features ?? [],
         Start = evaluation is null ? null : state.Prospect?.Start,
         StartCountsFrom = state.Prospect?.At,
         Actions = state.Outlook?.Actions ?? [],

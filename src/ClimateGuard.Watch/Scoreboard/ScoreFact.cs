@@ -17,7 +17,11 @@ public abstract record ScoreFact(DateTimeOffset Time, string Machine, bool Shado
 /// <param name="Level">The level, as its word.</param>
 /// <param name="Prediction">What the deciding feature was predicted to do, or null when that was not known.</param>
 public sealed record LevelSaid(
-    DateTimeOffset Time, string Machine, bool Shadow, WorkOnMachine Work, string Level, FrozenPrediction? Prediction) : ScoreFact(Time, Machine, Shadow);
+    DateTimeOffset Time, string Machine, bool Shadow, WorkOnMachine Work, string Level, FrozenPrediction? Prediction) : ScoreFact(Time, Machine, Shadow)
+{
+    /// <summary>What each feature was predicted to do; only the deciding one in lines of older workers.</summary>
+    public IReadOnlyList<FrozenPrediction> Features { get; init; } = [];
+}
 
 /// <summary>A control was answered.</summary>
 /// <param name="Time">When.</param>
@@ -31,6 +35,9 @@ public sealed record AnswerSaid(
 {
     /// <summary>The sender's id of the request, or empty.</summary>
     public string RequestId { get; init; } = "";
+
+    /// <summary>What each feature was predicted to do; only the deciding one in lines of older workers.</summary>
+    public IReadOnlyList<FrozenPrediction> Features { get; init; } = [];
 }
 
 /// <summary>A measurement judged a hold.</summary>

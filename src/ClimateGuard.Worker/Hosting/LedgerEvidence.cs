@@ -30,11 +30,11 @@ internal sealed record LedgerEvidence(
 
             switch (ScoreLines.Of(line, cell))
             {
-                case LevelSaid { Prediction: { } prediction } level:
-                    Note(said, level.Work, prediction, entry);
+                case LevelSaid level:
+                    Note(said, level.Work, level.Features, entry);
                     break;
-                case AnswerSaid { Prediction: { } prediction } answer:
-                    Note(said, answer.Work, prediction, entry);
+                case AnswerSaid answer:
+                    Note(said, answer.Work, answer.Features, entry);
                     break;
                 case CutBegan cut when said.GetValueOrDefault(cut.Work) is { } known:
                     frozen.TryAdd(cut.Work, new Dictionary<string, Prediction>(known, StringComparer.Ordinal));
@@ -48,10 +48,11 @@ internal sealed record LedgerEvidence(
         return new LedgerEvidence(events, values, files.Count == 0 ? "no file" : string.Join(' ', files), frozen);
     }
 
-    // The ledger keeps the deciding feature and the largest effect that was expected of it.
-    private static void Note(Dictionary<WorkOnMachine, Dictionary<string, Prediction>> said, WorkOnMachine work, FrozenPrediction prediction, LedgerEntry entry)
+    // The ledger keeps the largest effect that was expected of each feature.
+    private static void Note(
+        Dictionary<WorkOnMachine, Dictionary<string, Prediction>> said, WorkOnMachine work, IReadOnlyList<FrozenPrediction> predictions, LedgerEntry entry)
     {
-        if (work.Serial.Length == 0)
+        if (work.Serial.Length == 0 || predictions.Count == 0)
         {
             return;
         }
@@ -61,7 +62,10 @@ internal sealed record LedgerEvidence(
             said.Add(work, features = new Dictionary<string, Prediction>(StringComparer.Ordinal));
         }
 
-        features[prediction.Feature] = new Prediction(
-            double.NaN, prediction.EffectMicrometres, double.NaN, prediction.Probability, entry.Line.Time, $"ledger line {entry.Seq}, as it was told then");
+        foreach (var prediction in predictions)
+        {
+            features[prediction.Feature] = new Prediction(
+                double.NaN, prediction.EffectMicrometres, double.NaN, prediction.Probability, entry.Line.Time, $"ledger line {entry.Seq}, as it was told then");
+        }
     }
 }
