@@ -19,22 +19,19 @@ public static class EvidenceRun
     public static async Task<BoardData> RunAsync(EvidenceFiles files, Action<string, double, long>? progress, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(files);
-        var observer = new CutObserver(files.Cell);
-        var proceedings = new Proceedings();
-        var last = DateTimeOffset.MinValue;
-        var replayed = await ReplayAsync(files, progress, (moment, happened, decisions, loop) =>
+        var question = new ReplayQuestion
         {
-            last = moment;
-            proceedings.Take(decisions);
-            observer.Take(moment, happened, loop.Remembered(), () => loop.SensorsAt(moment));
-        }, cancellation);
-        using var digest = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-        var genealogy = GenealogyRecord.Of(EventsFile.Read(files.Events, digest));
-        var cuts = RecordedCuts.Exposures(files.Cell, genealogy, observer.Cuts(last));
+            Cell = files.Cell, ConfigVersion = files.ConfigVersion, Readings = files.Readings, Events = files.Events, Out = "", Progress = progress ?? ((_, _, _) => { }),
+        };
+        using var input = await ReplayInput.ReadAsync(question, cancellation);
+        var onlyExposures = input.Span is { } span && span.To - span.From > files.OutlooksUpTo;
+        var (exposures, proceedings) = onlyExposures ? Followed(question, input, cancellation) : Lived(question, input, cancellation);
+        var genealogy = GenealogyRecord.Of(input.Events);
+        var cuts = RecordedCuts.Exposures(files.Cell, genealogy, exposures.Cuts);
         progress?.Invoke("weighing", 1, files.Values.Count);
         var answer = EvidenceAnalysis.Of(new EvidenceQuestion
         {
-            Cell = files.Cell, Zone = ZoneOf(files.Cell), Genealogy = genealogy, Cuts = Kept(cuts, files), Values = files.Values, Checks = observer.Checks,
+            Cell = files.Cell, Zone = ZoneOf(files.Cell), Genealogy = genealogy, Cuts = Kept(cuts, files), Values = files.Values, Checks = exposures.Checks,
         });
         return new BoardData
         {
@@ -44,13 +41,13 @@ public static class EvidenceRun
             Proceedings = proceedings,
             ConfigVersion = files.ConfigVersion,
             ReadingsSha256 = await HashAsync(files.Readings, cancellation),
-            EventsSha256 = Convert.ToHexStringLower(digest.GetHashAndReset()),
+            EventsSha256 = input.EventsSha256,
             ResultsSha256 = files.ResultsSha256,
-            From = replayed.From,
-            To = replayed.To,
-            Readings = replayed.Readings,
-            Events = replayed.Events,
-            OnlyExposures = replayed.OnlyExposures,
+            From = input.Span?.From,
+            To = input.Span?.To,
+            Readings = input.Count,
+            Events = input.Events.Count,
+            OnlyExposures = onlyExposures,
             Zone = ZoneOf(files.Cell),
         };
     }
@@ -74,21 +71,32 @@ public static class EvidenceRun
         return merged;
     }
 
-    private static async Task<ReplayResult> ReplayAsync(
-        EvidenceFiles files, Action<string, double, long>? progress, Action<DateTimeOffset, CellEvent?, IReadOnlyList<Decision>, EventTimeLoop> seen, CancellationToken cancellation)
+    private static (Exposures Exposures, Proceedings Proceedings) Followed(ReplayQuestion question, ReplayInput input, CancellationToken cancellation)
     {
+        var proceedings = new Proceedings();
+        var exposures = ExposureReplay.Run(question, input, cancellation);
+        proceedings.Take(exposures.Decisions);
+        return (exposures, proceedings);
+    }
+
+    private static (Exposures Exposures, Proceedings Proceedings) Lived(ReplayQuestion question, ReplayInput input, CancellationToken cancellation)
+    {
+        var (observer, proceedings, last) = (new CutObserver(question.Cell), new Proceedings(), DateTimeOffset.MinValue);
         var folder = Directory.CreateTempSubdirectory("climateguard-evidence-");
         try
         {
-            var result = await ReplayRun.RunAsync(
-                new ReplayQuestion
+            ReplayRun.Run(question with
+            {
+                Out = Path.Combine(folder.FullName, "replay.jsonl"),
+                Seen = (moment, happened, decisions, loop) =>
                 {
-                    Cell = files.Cell, ConfigVersion = files.ConfigVersion, Readings = files.Readings, Events = files.Events,
-                    Out = Path.Combine(folder.FullName, "replay.jsonl"), Progress = progress ?? ((_, _, _) => { }), Seen = seen, OutlooksUpTo = files.OutlooksUpTo,
+                    last = moment;
+                    proceedings.Take(decisions);
+                    observer.Take(moment, happened, loop.Remembered(), zone => loop.VerticalGradient(zone, moment));
                 },
-                cancellation);
+            }, input, cancellation);
             cancellation.ThrowIfCancellationRequested();
-            return result;
+            return (new Exposures(observer.Cuts(last), observer.Checks, []), proceedings);
         }
         finally
         {

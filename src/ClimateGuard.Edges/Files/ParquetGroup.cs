@@ -3,30 +3,32 @@ using Parquet.Schema;
 
 namespace ClimateGuard.Edges.Files;
 
-/// <summary>The columns of one row group.</summary>
+/// <summary>The columns of one row group; its memory is used again for the next one.</summary>
 internal sealed class ParquetGroup
 {
-    private ParquetGroup(int count) => Count = count;
+    public int Count { get; private set; }
 
-    public int Count { get; }
+    public ParquetColumn<DateTime> Times { get; } = new();
 
-    public required DateTime?[] Times { get; init; }
+    public ParquetColumn<ReadOnlyMemory<char>> Sensors { get; } = new();
 
-    public required string?[] Sensors { get; init; }
+    public ParquetColumn<double> Values { get; } = new();
 
-    public required double?[] Values { get; init; }
+    public ParquetColumn<ReadOnlyMemory<char>> Units { get; } = new();
 
-    public required string?[] Units { get; init; }
+    /// <summary>Whether the rows carry a judgement; else the columns that follow are empty.</summary>
+    public bool Judged { get; private set; }
 
-    /// <summary>Null when the rows carry no judgement.</summary>
-    public double?[]? Raws { get; init; }
+    public ParquetColumn<double> Raws { get; } = new();
 
-    public string?[]? Trusts { get; init; }
+    public ParquetColumn<ReadOnlyMemory<char>> Trusts { get; } = new();
 
-    public string?[]? Reasons { get; init; }
+    public ParquetColumn<ReadOnlyMemory<char>> Reasons { get; } = new();
 
-    /// <summary>The stamps as sent, where they are not the times; null when no row carries one.</summary>
-    public DateTime?[]? Stamps { get; init; }
+    /// <summary>Whether rows may carry the stamp as sent, where it is not the time.</summary>
+    public bool Stamped { get; private set; }
+
+    public ParquetColumn<DateTime> Stamps { get; } = new();
 
     /// <summary>Whether the rows carry the judgement of a store.</summary>
     /// <exception cref="UnreadableFileException">A column is missing or of another type.</exception>
@@ -42,20 +44,29 @@ internal sealed class ParquetGroup
             : throw new UnreadableFileException($"{path}: the columns raw, trust and reason belong together, as export writes them.");
     }
 
-    public static async Task<ParquetGroup> ReadAsync(
-        ParquetRowGroupReader group, ParquetSchema schema, bool judged, CancellationToken cancellation) => new((int)group.RowCount)
+    public async Task ReadAsync(ParquetRowGroupReader group, ParquetSchema schema, bool judged, CancellationToken cancellation)
+    {
+        ValueTask Read<T>(ParquetColumn<T> column, DataField wanted)
+            where T : struct, IEquatable<T> => column.ReadAsync(group, Find(schema, wanted.Name)!, cancellation);
+        Count = (int)group.RowCount;
+        Judged = judged;
+        Stamped = judged && Find(schema, ParquetColumns.Stamp.Name) is not null;
+        await Read(Times, ParquetColumns.Time);
+        await Read(Sensors, ParquetColumns.Sensor);
+        await Read(Values, ParquetColumns.Value);
+        await Read(Units, ParquetColumns.Unit);
+        if (judged)
         {
-            Times = await NumbersAsync<DateTime>(group, schema, ParquetColumns.Time, cancellation),
-            Sensors = await TextsAsync(group, schema, ParquetColumns.Sensor, cancellation),
-            Values = await NumbersAsync<double>(group, schema, ParquetColumns.Value, cancellation),
-            Units = await TextsAsync(group, schema, ParquetColumns.Unit, cancellation),
-            Raws = judged ? await NumbersAsync<double>(group, schema, ParquetColumns.Raw, cancellation) : null,
-            Trusts = judged ? await TextsAsync(group, schema, ParquetColumns.Trust, cancellation) : null,
-            Stamps = judged && Find(schema, ParquetColumns.Stamp.Name) is not null
-                ? await NumbersAsync<DateTime>(group, schema, ParquetColumns.Stamp, cancellation)
-                : null,
-            Reasons = judged ? await TextsAsync(group, schema, ParquetColumns.Reason, cancellation) : null,
-        };
+            await Read(Raws, ParquetColumns.Raw);
+            await Read(Trusts, ParquetColumns.Trust);
+            await Read(Reasons, ParquetColumns.Reason);
+        }
+
+        if (Stamped)
+        {
+            await Read(Stamps, ParquetColumns.Stamp);
+        }
+    }
 
     private static DataField? Find(ParquetSchema schema, string name) =>
         schema.GetDataFields().FirstOrDefault(field => field.Path.Length == 1 && field.Name == name);
@@ -68,35 +79,5 @@ internal sealed class ParquetGroup
             : found.ClrType != wanted.ClrType || found.IsArray
                 ? $"column {wanted.Name} is {found.ClrType.Name}; {(wanted is DateTimeDataField ? "a timestamp" : wanted.ClrType == typeof(double) ? "a double" : "a text")} is needed"
             : null;
-    }
-
-    private static async Task<T?[]> NumbersAsync<T>(
-        ParquetRowGroupReader group, ParquetSchema schema, DataField wanted, CancellationToken cancellation)
-        where T : struct
-    {
-        var field = Find(schema, wanted.Name)!;
-        var nullable = new T?[group.RowCount];
-        if (field.IsNullable)
-        {
-            await group.ReadAsync(field, nullable.AsMemory(), cancellationToken: cancellation);
-            return nullable;
-        }
-
-        var plain = new T[group.RowCount];
-        await group.ReadAsync(field, plain.AsMemory(), cancellationToken: cancellation);
-        for (var i = 0; i < plain.Length; i++)
-        {
-            nullable[i] = plain[i];
-        }
-
-        return nullable;
-    }
-
-    private static async Task<string?[]> TextsAsync(
-        ParquetRowGroupReader group, ParquetSchema schema, DataField wanted, CancellationToken cancellation)
-    {
-        var texts = new string?[group.RowCount];
-        await group.ReadAsync(Find(schema, wanted.Name)!, texts.AsMemory()!, cancellationToken: cancellation);
-        return texts;
     }
 }

@@ -9,13 +9,17 @@ namespace ClimateGuard.Edges.Files;
 internal sealed class ParquetInput : ReadingsInput
 {
     private const int MostRowsInGroup = 5_000_000;
+    private const int MostRowsBeside = 1_000_000;
 
     private readonly string path;
     private readonly ParquetReader reader;
     private readonly string sha256;
     private readonly ParquetRows rows;
     private readonly long all;
-    private ParquetGroup? group;
+    private ParquetGroup group = new();
+    private ParquetGroup ahead = new();
+    private Task reading = Task.CompletedTask;
+    private int aheadOf = -1;
     private int groups;
     private int inGroup;
     private long read;
@@ -75,27 +79,42 @@ internal sealed class ParquetInput : ReadingsInput
     public override async ValueTask<bool> ReadAsync(InputBatch batch, long upTo, CancellationToken cancellation)
     {
         batch.Clear();
-        while (!batch.Full && batch.Problem is null && read < upTo && await NextGroupAsync(cancellation))
+        while (Wants(batch, upTo) && (inGroup < group.Count || await NextGroupAsync(cancellation)))
         {
-            read++;
-            batch.Problem = rows.Read(group!, inGroup++, out var row) is { } problem ? $"{path}: row {read}: {problem}" : null;
-            if (batch.Problem is null && !double.IsNaN(row.Value))
-            {
-                batch.Add(row);
-            }
+            Fill(batch, upTo);
         }
 
         return batch.Count > 0 || batch.Problem is not null;
     }
 
-    protected override void Dispose(bool disposing) => reader.DisposeAsync().AsTask().GetAwaiter().GetResult();
+    private bool Wants(InputBatch batch, long upTo) => !batch.Full && batch.Problem is null && read < upTo;
+
+    private void Fill(InputBatch batch, long upTo)
+    {
+        while (inGroup < group.Count && Wants(batch, upTo))
+        {
+            read++;
+            batch.Problem = rows.Read(group, inGroup++, out var row) is { } problem ? $"{path}: row {read}: {problem}" : null;
+            if (batch.Problem is null && !double.IsNaN(row.Value))
+            {
+                batch.Add(row);
+            }
+        }
+    }
+
+    protected override void Dispose(bool disposing)
+    {
+        // What is still being read must not find the file closed under it.
+        reading.ContinueWith(static done => done.Exception, TaskScheduler.Default).Wait();
+        reader.DisposeAsync().AsTask().GetAwaiter().GetResult();
+    }
 
     private static UnreadableFileException Damaged(string path, long row, Exception broken) =>
         new($"{path}: cannot be read as Parquet after row {row}: {broken.Message}", broken);
 
     private async ValueTask<bool> NextGroupAsync(CancellationToken cancellation)
     {
-        while (group is null || inGroup == group.Count)
+        do
         {
             if (groups == reader.RowGroupCount)
             {
@@ -104,22 +123,39 @@ internal sealed class ParquetInput : ReadingsInput
 
             try
             {
-                using var next = reader.OpenRowGroupReader(groups++);
-                if (next.RowCount > MostRowsInGroup)
-                {
-                    throw new UnreadableFileException(
-                        $"{path}: row group {groups} has {next.RowCount} rows; at most {MostRowsInGroup} are read at once: write it in smaller row groups.");
-                }
-
-                group = await ParquetGroup.ReadAsync(next, reader.Schema, Judged, cancellation);
-                inGroup = 0;
+                await (aheadOf == groups ? reading : ReadGroupAsync(groups, cancellation));
+                (group, ahead, inGroup) = (ahead, group, 0);
+                groups++;
+                ReadAhead(cancellation);
             }
             catch (Exception broken) when (broken is not (OperationCanceledException or UnreadableFileException))
             {
                 throw Damaged(path, read, broken);
             }
         }
-
+        while (group.Count == 0);
         return true;
+    }
+
+    // The next row group is unpacked beside the work on this one, unless two of them would be too much to hold.
+    private void ReadAhead(CancellationToken cancellation)
+    {
+        if (groups < reader.RowGroupCount && group.Count <= MostRowsBeside && reader.RowGroups[groups].RowCount <= MostRowsBeside)
+        {
+            aheadOf = groups;
+            reading = Task.Run(() => ReadGroupAsync(aheadOf, cancellation), cancellation);
+        }
+    }
+
+    private async Task ReadGroupAsync(int index, CancellationToken cancellation)
+    {
+        using var next = reader.OpenRowGroupReader(index);
+        if (next.RowCount > MostRowsInGroup)
+        {
+            throw new UnreadableFileException(
+                $"{path}: row group {index + 1} has {next.RowCount} rows; at most {MostRowsInGroup} are read at once: write it in smaller row groups.");
+        }
+
+        await ahead.ReadAsync(next, reader.Schema, Judged, cancellation);
     }
 }

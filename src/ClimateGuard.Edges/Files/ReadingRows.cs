@@ -88,6 +88,12 @@ internal sealed class ReadingRows
             return $"reason is {Shown(because)}; nothing or {TrustWords.AllowedReason} are allowed";
         }
 
+        return Judged(raw, time, value, trust, reason, out reading);
+    }
+
+    /// <inheritdoc cref="Judged(Reading, long, double, ReadOnlySpan{byte}, ReadOnlySpan{byte}, out TrustedReading)"/>
+    internal static string? Judged(in Reading raw, long time, double value, Trust trust, TrustReason reason, out TrustedReading reading)
+    {
         var problem = Judged(raw, value, trust, reason, out reading);
         reading = reading with { ClockAheadMilliseconds = raw.EpochMilliseconds - time };
         return problem;

@@ -1,16 +1,23 @@
 using System.Runtime.InteropServices;
-using ClimateGuard.Plant;
 using ClimateGuard.Watch;
 
 namespace ClimateGuard.Edges.Replay;
 
 /// <summary>Brings readings of any order and number into the order of event time: in memory up to a size, else in pieces on disk.</summary>
-/// <remarks>Rows of one moment come by sensor, then by value: so the order in the file does not matter.</remarks>
+/// <remarks>
+/// Rows of one moment come by sensor, then by value: so the order in the file does not matter. What the file has in order stays as it is: blocks
+/// of rows are sorted where they are not sorted yet, and a block that goes on where the one before ended goes into the same run.
+/// </remarks>
 /// <param name="mostInMemory">How many readings are sorted at once.</param>
 internal sealed class ReadingSorter(int mostInMemory) : IDisposable
 {
+    private const int RowsInBlock = 65_536;
+
     private readonly List<FileStream> pieces = [];
-    private List<Row> rows = [];
+    private List<SortedRun.InMemory> runs = [];
+    private ReadingRow[] block = [];
+    private int filled;
+    private int inMemory;
 
     /// <summary>How many readings there are.</summary>
     public long Count { get; private set; }
@@ -24,22 +31,33 @@ internal sealed class ReadingSorter(int mostInMemory) : IDisposable
     /// <summary>Adds a reading as it was decoded; what was not live when it came stays so.</summary>
     public void Add(in TrustedReading reading)
     {
-        var live = reading.Reason is not (TrustReason.Retained or TrustReason.FromTheFuture);
-        rows.Add(new Row(reading.Raw.EpochMilliseconds, reading.Raw.Sensor, live ? 1 : 0, reading.Raw.Value));
-        First = Math.Min(First, reading.Raw.EpochMilliseconds);
-        Last = Math.Max(Last, reading.Raw.EpochMilliseconds);
+        var time = reading.Raw.EpochMilliseconds;
+        if (filled == block.Length)
+        {
+            CloseBlock();
+            block = new ReadingRow[Math.Min(RowsInBlock, mostInMemory)];
+        }
+
+        block[filled++] = new ReadingRow(time, reading.Raw.Sensor, reading.Reason is not (TrustReason.Retained or TrustReason.FromTheFuture), reading.Raw.Value);
+        First = Math.Min(First, time);
+        Last = Math.Max(Last, time);
         Count++;
-        if (rows.Count >= mostInMemory)
+        if (++inMemory >= mostInMemory)
         {
             Spill();
         }
     }
 
     /// <summary>All of them in order; may be asked once.</summary>
-    public IEnumerable<Row> InOrder()
+    public MergedRuns InOrder()
     {
-        CollectionsMarshal.AsSpan(rows).Sort();
-        return pieces.Count == 0 ? rows : Merged();
+        CloseBlock();
+        foreach (var piece in pieces)
+        {
+            piece.Position = 0;
+        }
+
+        return new MergedRuns([.. pieces.Select(piece => new SortedRun.OnDisk(piece)), .. runs]);
     }
 
     public void Dispose()
@@ -50,65 +68,55 @@ internal sealed class ReadingSorter(int mostInMemory) : IDisposable
         }
     }
 
-    private static IEnumerable<Row> Read(FileStream piece)
+    private void CloseBlock()
     {
-        piece.Position = 0;
-        var buffer = new Row[8192];
-        int bytes;
-        while ((bytes = piece.ReadAtLeast(MemoryMarshal.AsBytes(buffer.AsSpan()), buffer.Length * Marshal.SizeOf<Row>(), throwOnEndOfStream: false)) > 0)
+        if (filled == 0)
         {
-            for (var i = 0; i < bytes / Marshal.SizeOf<Row>(); i++)
+            return;
+        }
+
+        var rows = block.AsSpan(0, filled);
+        if (!IsSorted(rows))
+        {
+            rows.Sort();
+        }
+
+        if (runs.Count == 0 || !runs[^1].IsContinuedBy(rows[0]))
+        {
+            runs.Add(new SortedRun.InMemory());
+        }
+
+        runs[^1].Add(block, filled);
+        (block, filled) = ([], 0);
+    }
+
+    private static bool IsSorted(ReadOnlySpan<ReadingRow> rows)
+    {
+        for (var i = 1; i < rows.Length; i++)
+        {
+            if (rows[i - 1].CompareTo(rows[i]) > 0)
             {
-                yield return buffer[i];
+                return false;
             }
         }
+
+        return true;
     }
 
     private void Spill()
     {
-        CollectionsMarshal.AsSpan(rows).Sort();
+        CloseBlock();
         var piece = new FileStream(
             Path.Combine(Path.GetTempPath(), $"climateguard-{Guid.NewGuid():N}.sorted"), FileMode.CreateNew, FileAccess.ReadWrite, FileShare.None, 1 << 16,
             FileOptions.DeleteOnClose);
         pieces.Add(piece);
-        piece.Write(MemoryMarshal.AsBytes(CollectionsMarshal.AsSpan(rows)));
-        rows = new List<Row>(mostInMemory);
-    }
-
-    private IEnumerable<Row> Merged()
-    {
-        var waiting = new PriorityQueue<IEnumerator<Row>, Row>();
-        foreach (var piece in pieces.Select(Read).Append(rows))
+        var merged = new MergedRuns(runs);
+        while (merged.MoveNext())
         {
-            var one = piece.GetEnumerator();
-            if (one.MoveNext())
-            {
-                waiting.Enqueue(one, one.Current);
-            }
+            var row = merged.Current;
+            piece.Write(MemoryMarshal.AsBytes(new ReadOnlySpan<ReadingRow>(in row)));
         }
 
-        while (waiting.TryDequeue(out var least, out var row))
-        {
-            yield return row;
-            if (least.MoveNext())
-            {
-                waiting.Enqueue(least, least.Current);
-            }
-        }
-    }
-
-    /// <summary>One reading.</summary>
-    /// <param name="Time">Event time, in ms since 1970.</param>
-    /// <param name="Sensor">Index of the sensor in the cell.</param>
-    /// <param name="Live">1 when it was live as it came.</param>
-    /// <param name="Value">The value as decoded.</param>
-    [StructLayout(LayoutKind.Sequential)]
-    internal readonly record struct Row(long Time, int Sensor, int Live, double Value) : IComparable<Row>
-    {
-        public int CompareTo(Row other) =>
-            Time != other.Time ? Time.CompareTo(other.Time)
-            : Sensor != other.Sensor ? Sensor.CompareTo(other.Sensor)
-            : Live != other.Live ? other.Live.CompareTo(Live)
-            : Value.CompareTo(other.Value);
+        (runs, inMemory) = ([], 0);
     }
 }

@@ -21,6 +21,9 @@ internal sealed class ReplayInput : IDisposable
 
     public required long WithoutValue { get; init; }
 
+    /// <summary>Hash of the file of events alone, in hexadecimal digits; of nothing when there is none.</summary>
+    public required string EventsSha256 { get; init; }
+
     /// <summary>Hash of files, plant file, options and format of the lines.</summary>
     public required string Hash { get; init; }
 
@@ -29,7 +32,17 @@ internal sealed class ReplayInput : IDisposable
     /// <summary>The first and the last moment, or null when there is nothing.</summary>
     public (DateTimeOffset From, DateTimeOffset To)? Span { get; private set; }
 
-    public IEnumerable<ReadingSorter.Row> InOrder() => sorter.InOrder();
+    /// <summary>The whole minute in which it begins.</summary>
+    public DateTimeOffset Start
+    {
+        get
+        {
+            var first = Span?.From ?? DateTimeOffset.UnixEpoch;
+            return new DateTimeOffset(first.UtcTicks - (first.UtcTicks % TimeSpan.TicksPerMinute), TimeSpan.Zero);
+        }
+    }
+
+    public MergedRuns InOrder() => sorter.InOrder();
 
     /// <summary>Reads both files.</summary>
     /// <exception cref="UnreadableFileException">A file or a row cannot be used.</exception>
@@ -40,13 +53,14 @@ internal sealed class ReplayInput : IDisposable
         {
             using var digest = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
             var events = question.Events is null ? [] : EventsFile.Read(question.Events, digest);
+            var eventsSha256 = Convert.ToHexStringLower(digest.GetCurrentHash());
             using var input = await ReadingsInput.OpenAsync(question.Readings, question.Cell, cancellation);
             await SortAsync(input, sorter, question, cancellation);
             digest.AppendData(Encoding.UTF8.GetBytes(string.Create(
                 CultureInfo.InvariantCulture, $"1|{input.Place.Sha256}|{question.ConfigVersion}|{question.Every?.Ticks}|{typeof(ReplayInput).Assembly.GetName().Version}")));
             var read = new ReplayInput(sorter)
             {
-                Events = events, WithoutValue = input.WithoutValue, Hash = Convert.ToHexStringLower(digest.GetHashAndReset()),
+                Events = events, EventsSha256 = eventsSha256, WithoutValue = input.WithoutValue, Hash = Convert.ToHexStringLower(digest.GetHashAndReset()),
             };
             read.Span = Between(sorter, events);
             return read;

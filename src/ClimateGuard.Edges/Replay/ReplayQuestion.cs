@@ -23,20 +23,14 @@ public sealed record ReplayQuestion
     /// <summary>An outlook of each machine at least so often, in [1 s, 1 d]; null: only when it changes.</summary>
     public TimeSpan? Every { get; init; }
 
-    /// <summary>How many readings are sorted in memory at once, 24 bytes each, in [1 000, 100 000 000]; more are sorted in pieces on disk.</summary>
-    public int MostInMemory { get; init; } = 5_000_000;
+    /// <summary>How many readings are sorted in memory at once, 16 bytes each, in [1 000, 100 000 000]; more are sorted in pieces on disk.</summary>
+    public int MostInMemory { get; init; } = 16_000_000;
 
     /// <summary>Told what is done and how much of it, in [0, 1], and of how many readings.</summary>
     public Action<string, double, long> Progress { get; init; } = (_, _, _) => { };
 
     /// <summary>Told of each step after it: the moment, what happened, what was decided, and the loop to look at; only for an output that begins anew.</summary>
     internal Action<DateTimeOffset, CellEvent?, IReadOnlyList<Watch.Decision>, Watch.EventTimeLoop>? Seen { get; init; }
-
-    /// <summary>
-    /// Over a longer span only what parts were exposed to is worked out: temperatures are followed, an outlook is made before each cut, the air is not
-    /// watched. Null: outlooks over any span.
-    /// </summary>
-    internal TimeSpan? OutlooksUpTo { get; init; }
 
     /// <summary>How often the machines are stepped when nothing happens.</summary>
     internal TimeSpan Tick => Every is { } every && every < TimeSpan.FromMinutes(1) ? every : TimeSpan.FromMinutes(1);
@@ -65,9 +59,6 @@ public sealed record ReplayResult
 
     /// <summary>The moment after which it went on; null when it began with the first.</summary>
     public DateTimeOffset? GoesOnAfter { get; init; }
-
-    /// <summary>The span was too long for an outlook each minute: there is one before each cut.</summary>
-    public bool OnlyExposures { get; init; }
 
     /// <summary>The output is whole; else it was stopped and the same replay goes on.</summary>
     public required bool Done { get; init; }

@@ -24,17 +24,15 @@ public sealed class ReplayRun : IDisposable
     private readonly ReplayCheckpoint? from;
     private readonly DateTimeOffset start;
     private readonly long[] lastOutlooks;
-    private readonly bool onlyExposures;
     private bool passing;
     private long keptAt = Stopwatch.GetTimestamp();
 
-    private ReplayRun(ReplayQuestion question, ReplayInput input, DateTimeOffset start)
+    private ReplayRun(ReplayQuestion question, ReplayInput input)
     {
         this.question = question;
         this.input = input;
-        this.start = start;
-        onlyExposures = question.OutlooksUpTo is { } longest && input.Span is { } span && span.To - span.From > longest;
-        loop = new EventTimeLoop(question.Cell, question.ConfigVersion, start, watchesAir: !onlyExposures);
+        start = input.Start;
+        loop = new EventTimeLoop(question.Cell, question.ConfigVersion, start);
         lastOutlooks = [.. question.Cell.Machines.Select(_ => long.MinValue)];
         (output, from) = ReplayOutput.Open(question.Out, input.Hash);
         passing = from is not null;
@@ -50,10 +48,15 @@ public sealed class ReplayRun : IDisposable
     {
         ArgumentNullException.ThrowIfNull(question);
         using var input = await ReplayInput.ReadAsync(question, cancellation);
-        var first = input.Span?.From ?? DateTimeOffset.UnixEpoch;
+        return Run(question, input, cancellation);
+    }
+
+    /// <inheritdoc cref="RunAsync"/>
+    internal static ReplayResult Run(ReplayQuestion question, ReplayInput input, CancellationToken cancellation)
+    {
         try
         {
-            using var run = new ReplayRun(question, input, new DateTimeOffset(first.UtcTicks - (first.UtcTicks % TimeSpan.TicksPerMinute), TimeSpan.Zero));
+            using var run = new ReplayRun(question, input);
             return run.Replay(cancellation);
         }
         catch (Exception fault) when (fault is UnauthorizedAccessException or IOException and not StoreUnavailableException)
@@ -68,23 +71,7 @@ public sealed class ReplayRun : IDisposable
     private ReplayResult Replay(CancellationToken cancellation)
     {
         var last = input.Span?.To ?? start;
-        using var rows = input.InOrder().GetEnumerator();
-        var (more, nextEvent, moment) = (rows.MoveNext(), 0, start);
-        while ((more || nextEvent < input.Events.Count) && !cancellation.IsCancellationRequested)
-        {
-            var tick = moment + question.Tick;
-            for (; nextEvent < input.Events.Count && input.Events[nextEvent].Time <= tick; nextEvent++)
-            {
-                more = TakeUntil(rows, more, input.Events[nextEvent].Time);
-                Go(input.Events[nextEvent].Time, input.Events[nextEvent]);
-            }
-
-            more = TakeUntil(rows, more, tick);
-            Go(tick, null);
-            moment = tick;
-            AfterTick(moment, last);
-        }
-
+        var moment = new ReplayCourse(input, question.Tick).Run(Take, Go, tick => AfterTick(tick, last), cancellation);
         var done = !cancellation.IsCancellationRequested;
         if (done)
         {
@@ -108,45 +95,15 @@ public sealed class ReplayRun : IDisposable
         To = input.Span?.To,
         GoesOnAfter = from?.Moment,
         Done = done,
-        OnlyExposures = onlyExposures,
     };
 
-    private bool TakeUntil(IEnumerator<ReadingSorter.Row> rows, bool more, DateTimeOffset until)
+    private bool Take(in Reading reading, bool live)
     {
-        var end = until.ToUnixTimeMilliseconds();
-        while (more && rows.Current.Time <= end)
-        {
-            var row = rows.Current;
-            loop.Take(new Reading(row.Sensor, row.Time, row.Value), row.Live == 1);
-            more = rows.MoveNext();
-            if (loop.Full)
-            {
-                Go(DateTimeOffset.FromUnixTimeMilliseconds(row.Time), null);
-            }
-        }
-
-        return more;
+        loop.Take(reading, live);
+        return loop.Full;
     }
 
     private void Go(DateTimeOffset moment, CellEvent? happened)
-    {
-        if (!onlyExposures || passing)
-        {
-            Step(moment, happened);
-            return;
-        }
-
-        if (happened is CutMoved { Started: true } cut)
-        {
-            // What was predicted of the cut is the outlook that stood before it.
-            loop.LookBack(moment, cut.Machine);
-            question.Seen?.Invoke(moment, null, [], loop);
-        }
-
-        question.Seen?.Invoke(moment, happened, loop.Follow(moment, happened), loop);
-    }
-
-    private void Step(DateTimeOffset moment, CellEvent? happened)
     {
         if (passing)
         {

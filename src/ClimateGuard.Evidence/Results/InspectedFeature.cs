@@ -16,6 +16,8 @@ public sealed class InspectedFeature
         Step = step;
         All = values;
         Valid = [.. values.GroupBy(value => value.Hole).Select(same => same.OrderBy(value => value.MeasuredAt ?? DateTimeOffset.MinValue).Last()).OrderBy(value => value.Hole ?? 0)];
+        Worst = Valid.MaxBy(value => Math.Abs(value.DeviationMicrometres))!;
+        InTolerance = Valid.All(value => value.InTolerance);
     }
 
     /// <summary>The step that made it.</summary>
@@ -31,13 +33,13 @@ public sealed class InspectedFeature
     public IReadOnlyList<InspectionValue> Valid { get; }
 
     /// <summary>The value farthest from nominal: it decides about the part.</summary>
-    public InspectionValue Worst => Valid.MaxBy(value => Math.Abs(value.DeviationMicrometres))!;
+    public InspectionValue Worst { get; }
 
     /// <summary>The earlier values that a later one of the same hole replaced.</summary>
     public IReadOnlyList<InspectionValue> Replaced => [.. All.Except(Valid, ReferenceEqualityComparer.Instance).Cast<InspectionValue>()];
 
     /// <summary>Every value lies in the tolerance.</summary>
-    public bool InTolerance => Valid.All(value => value.InTolerance);
+    public bool InTolerance { get; }
 
     /// <summary>The holes with their vectors as reported, with the number of each, from 1.</summary>
     public IReadOnlyList<(int Hole, HoleDeviation Deviation)> Vectors => Feature is PositionFeature pattern

@@ -70,7 +70,7 @@ public sealed record ModelValidity
     public static ModelValidity Of(Machine machine, IEnumerable<ModelCheck> checks, DateTimeOffset at, int structuralEvents = 0)
     {
         ArgumentNullException.ThrowIfNull(machine);
-        ModelCheck[] own = [.. checks.Where(check => check.Machine == machine.Id).OrderByDescending(check => check.Time).Take(MostShown)];
+        var own = Newest(checks.Where(check => check.Machine == machine.Id));
         double[] drifts = [.. own.Where(check => check.Kind.StartsWith("reprobe", StringComparison.Ordinal)).Select(check => check.Measured - check.Predicted)];
         var coverage = own.Length > 0 ? own.Count(check => check.Agrees) / (double)own.Length : double.NaN;
         return new ModelValidity
@@ -83,6 +83,9 @@ public sealed record ModelValidity
             NotValidBecause = Why(own, coverage, at, structuralEvents),
         };
     }
+
+    /// <summary>The checks that count of all of a machine, newest first.</summary>
+    internal static ModelCheck[] Newest(IEnumerable<ModelCheck> ofMachine) => [.. ofMachine.OrderByDescending(check => check.Time).Take(MostShown)];
 
     private static string? Why(ModelCheck[] own, double coverage, DateTimeOffset at, int structuralEvents)
     {

@@ -34,15 +34,30 @@ public static class LinearLeastSquares
                 nameof(columns));
         }
 
-        var matrix = columns.SelectMany(column => column).ToArray();
-        if (!matrix.Concat(observations).All(double.IsFinite))
+        var matrix = new double[columns.Count * rows];
+        for (var k = 0; k < columns.Count; k++)
+        {
+            CopyTo(columns[k], matrix.AsSpan(k * rows, rows));
+        }
+
+        var y = new double[rows];
+        CopyTo(observations, y);
+        if (!Array.TrueForAll(matrix, double.IsFinite) || !Array.TrueForAll(y, double.IsFinite))
         {
             throw new ArgumentOutOfRangeException(nameof(columns), "Every value of a least squares problem must be a finite number.");
         }
 
         var coefficients = new double[columns.Count];
-        var squares = SolveInPlace(matrix, rows, [.. observations], coefficients);
+        var squares = SolveInPlace(matrix, rows, y, coefficients);
         return new LinearSolution(coefficients, squares);
+    }
+
+    private static void CopyTo(IReadOnlyList<double> from, Span<double> to)
+    {
+        for (var i = 0; i < to.Length; i++)
+        {
+            to[i] = from[i];
+        }
     }
 
     /// <summary>Solves and destroys its inputs: columns one after the other in <paramref name="matrix"/>.</summary>

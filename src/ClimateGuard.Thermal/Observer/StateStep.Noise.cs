@@ -15,10 +15,11 @@ internal sealed partial class StateStep
 
         var n = state.Count;
         var p = state.Covariance;
+        var factors = FactorsOf(seconds, stackalloc double[FactorCount]);
         var air = surroundings.AirCelsius + state[StateLayout.AirOffset] - referenceCelsius;
-        for (var mode = 0; mode < layout.Modes.Count; mode++)
+        for (var mode = 0; mode < modes.Length; mode++)
         {
-            var dynamics = layout.Modes[mode];
+            var dynamics = modes[mode];
             if (dynamics.RelativeUncertainty == 0)
             {
                 continue;
@@ -26,7 +27,7 @@ internal sealed partial class StateStep
 
             var (m, r) = (StateLayout.Displacement(mode), StateLayout.SensitivityError(mode));
             var full = dynamics.GainMicrometres * (dynamics.DrivenBySpindle ? surroundings.SpindleLoad : air);
-            var (once, twice) = Arrived(seconds / dynamics.TimeConstantSeconds);
+            var (once, twice) = (factors[FirstOfModes + (OfMode * mode) + ModeOnce], factors[FirstOfModes + (OfMode * mode) + ModeTwice]);
             var variance = wanderPerSecond * seconds;
             p[(r * n) + r] += variance;
             p[(m * n) + r] += variance * full * once;
@@ -52,20 +53,18 @@ internal sealed partial class StateStep
     /// noise of 2·b·σ²: with h(u) = a/(a − b)·(exp(−b·u) − exp(−a·u)) the exact variances are the integrals of exp(−2·b·u), exp(−b·u)·h and h².
     /// Not part of <see cref="FollowAll"/>: over a cut it stays.
     /// </summary>
-    private void FadeScaleOffset(in Transition transition, ThermalState state, double seconds)
+    private static void FadeScaleOffset(in Transition transition, ThermalState state, ReadOnlySpan<double> factors)
     {
-        var (x, y) = (seconds / scaleSeconds, seconds / scaleOffsetSeconds);
-        var fades = (x * CascadeResponse.Of(y, x)) - Fading(x);
-        state.Mean[StateLayout.Scale] += fades * state.Mean[StateLayout.ScaleOffset];
-        transition.Add(StateLayout.Scale, StateLayout.ScaleOffset, fades);
-        state.Mean[StateLayout.ScaleOffset] *= Math.Exp(-y);
-        transition.Begin(StateLayout.ScaleOffset, Math.Exp(-y));
+        state.Mean[StateLayout.Scale] += factors[OffsetFades] * state.Mean[StateLayout.ScaleOffset];
+        transition.Add(StateLayout.Scale, StateLayout.ScaleOffset, factors[OffsetFades]);
+        state.Mean[StateLayout.ScaleOffset] *= factors[OffsetKeep];
+        transition.Begin(StateLayout.ScaleOffset, factors[OffsetKeep]);
     }
 
-    private void AddScaleOffsetNoise(ThermalState state, double seconds)
+    private void AddScaleOffsetNoise(ThermalState state, ReadOnlySpan<double> factors)
     {
         var (a, b) = (1 / scaleSeconds, 1 / scaleOffsetSeconds);
-        var (own, mixed, scale) = (Fading(2 * b * seconds) / (2 * b), Fading((a + b) * seconds) / (a + b), Fading(2 * a * seconds) / (2 * a));
+        var (own, mixed, scale) = (factors[OffsetOwn], factors[OffsetMixed], factors[OffsetScale]);
         var (strength, gain) = (2 * b * ScaleOffsetVariance, a / (a - b));
         var (n, p) = (state.Count, state.Covariance);
         p[(StateLayout.ScaleOffset * n) + StateLayout.ScaleOffset] += strength * own;
@@ -74,11 +73,11 @@ internal sealed partial class StateStep
         p[(StateLayout.ScaleOffset * n) + StateLayout.Scale] = p[(StateLayout.Scale * n) + StateLayout.ScaleOffset];
     }
 
-    private void AddNoise(ThermalState state, Medium medium, double logTimeConstant, double seconds)
+    private void AddNoise(ThermalState state, Medium medium, double logTimeConstant, double seconds, ReadOnlySpan<double> factors)
     {
         var n = state.Count;
         var p = state.Covariance;
-        p[(StateLayout.Scale * n) + StateLayout.Scale] += scaleVariance * Fading(2 * seconds / scaleSeconds);
+        p[(StateLayout.Scale * n) + StateLayout.Scale] += scaleVariance * factors[ScaleNoise];
         if (response is not null)
         {
             var (first, second, both) = PartNoise(medium, logTimeConstant, seconds);

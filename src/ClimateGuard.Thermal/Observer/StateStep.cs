@@ -9,6 +9,7 @@ internal sealed partial class StateStep
     private const double SecondsPerWeek = 7 * 24 * 3600;
 
     private readonly StateLayout layout;
+    private readonly ModeDynamics[] modes;
     private readonly PartResponse? response;
     private readonly double scaleSeconds;
     private readonly double scaleRiseKelvins;
@@ -25,6 +26,7 @@ internal sealed partial class StateStep
         Machine machine, Part? part, PartResponse? response, StateLayout layout, ThermalNoise noise, TimeSpan partSensorLag, double referenceCelsius)
     {
         this.layout = layout;
+        modes = [.. layout.Modes];
         this.response = response;
         this.referenceCelsius = referenceCelsius;
         scaleSeconds = Positive(machine.Scale.TimeConstant, $"machine {machine.Id}: the time constant of its scale");
@@ -43,6 +45,8 @@ internal sealed partial class StateStep
         partVariance = part is null ? 0 : noise.PartKelvins * noise.PartKelvins;
         wanderPerSecond = noise.SensitivitySharePerRootWeek * noise.SensitivitySharePerRootWeek / SecondsPerWeek;
         driftVariancePerSecond = [.. Enum.GetValues<Axis>().Select(axis => DriftVariance(layout, noise, axis))];
+        ofMinute = new double[FactorCount];
+        WorkedOut(MinuteSeconds, ofMinute);
     }
 
     /// <summary>Variance of what surrounds the scale after a long time, in K².</summary>
@@ -62,12 +66,13 @@ internal sealed partial class StateStep
         Span<int> columns = stackalloc int[state.Count * Transition.MostInRow];
         Span<int> counts = stackalloc int[state.Count];
         var transition = new Transition(weights, columns, counts);
+        var factors = FactorsOf(seconds, stackalloc double[FactorCount]);
         var logTimeConstant = state[StateLayout.LogTimeConstant];
-        FollowAll(transition, state.Mean, surroundings, seconds);
-        if (!overACut) FadeScaleOffset(transition, state, seconds);
+        FollowAll(transition, state.Mean, surroundings, seconds, factors);
+        if (!overACut) FadeScaleOffset(transition, state, factors);
         transition.Apply(state.Covariance, state.Scratch);
-        AddNoise(state, surroundings.Medium, logTimeConstant, seconds);
-        if (!overACut) AddScaleOffsetNoise(state, seconds);
+        AddNoise(state, surroundings.Medium, logTimeConstant, seconds, factors);
+        if (!overACut) AddScaleOffsetNoise(state, factors);
     }
 
     /// <summary>The step of the numbers alone, without noise; the fast paths read their coefficients from it.</summary>
@@ -76,7 +81,7 @@ internal sealed partial class StateStep
         Span<double> weights = stackalloc double[values.Length * Transition.MostInRow];
         Span<int> columns = stackalloc int[values.Length * Transition.MostInRow];
         Span<int> counts = stackalloc int[values.Length];
-        FollowAll(new Transition(weights, columns, counts), values, surroundings, seconds);
+        FollowAll(new Transition(weights, columns, counts), values, surroundings, seconds, FactorsOf(seconds, stackalloc double[FactorCount]));
     }
 
     /// <summary>Moves one drawn state along: the same step, with the noise drawn instead of added to a covariance.</summary>
@@ -114,7 +119,7 @@ internal sealed partial class StateStep
         return perRootHour * perRootHour / 3600;
     }
 
-    private void FollowAll(in Transition transition, double[] mean, in Surroundings surroundings, double seconds)
+    private void FollowAll(in Transition transition, double[] mean, in Surroundings surroundings, double seconds, ReadOnlySpan<double> factors)
     {
         var air = surroundings.AirCelsius + mean[StateLayout.AirOffset];
         if (response is null)
@@ -132,36 +137,33 @@ internal sealed partial class StateStep
         }
 
         var rise = scaleRiseKelvins == 0 ? 0 : scaleRiseKelvins * surroundings.SpindleLoad;
-        Follow(transition, mean, StateLayout.Scale, seconds / scaleSeconds, air + mean[StateLayout.ScaleOffset] + rise, 1);
-        transition.Add(StateLayout.Scale, StateLayout.ScaleOffset, Fading(seconds / scaleSeconds));
-        Follow(transition, mean, StateLayout.Fixture, seconds / fixtureSeconds, air, 1);
-        for (var mode = 0; mode < layout.Modes.Count; mode++)
+        Follow(transition, mean, StateLayout.Scale, (factors[ScaleKeep], factors[ScaleArrive]), air + mean[StateLayout.ScaleOffset] + rise, 1);
+        transition.Add(StateLayout.Scale, StateLayout.ScaleOffset, factors[ScaleArrive]);
+        Follow(transition, mean, StateLayout.Fixture, (factors[FixtureKeep], factors[FixtureArrive]), air, 1);
+        for (var mode = 0; mode < modes.Length; mode++)
         {
-            FollowMode(transition, mean, mode, surroundings, seconds);
+            FollowMode(transition, mean, mode, surroundings, factors.Slice(FirstOfModes + (OfMode * mode), OfMode));
         }
     }
 
-    private void FollowMode(in Transition transition, double[] mean, int mode, in Surroundings surroundings, double seconds)
+    private void FollowMode(in Transition transition, double[] mean, int mode, in Surroundings surroundings, ReadOnlySpan<double> factors)
     {
-        var dynamics = layout.Modes[mode];
+        var dynamics = modes[mode];
         var m = StateLayout.Displacement(mode);
         var r = StateLayout.SensitivityError(mode);
         var drive = dynamics.DrivenBySpindle
             ? surroundings.SpindleLoad
             : surroundings.AirCelsius + mean[StateLayout.AirOffset] - referenceCelsius;
         var gain = dynamics.GainMicrometres * (1 + mean[r]);
-        var arrive = Fading(seconds / dynamics.TimeConstantSeconds);
-        Follow(transition, mean, m, seconds / dynamics.TimeConstantSeconds, gain * drive, dynamics.DrivenBySpindle ? 0 : gain);
-        transition.Add(m, r, arrive * dynamics.GainMicrometres * drive);
+        Follow(transition, mean, m, (factors[ModeKeep], factors[ModeArrive]), gain * drive, dynamics.DrivenBySpindle ? 0 : gain);
+        transition.Add(m, r, factors[ModeArrive] * dynamics.GainMicrometres * drive);
     }
 
-    private static void Follow(in Transition transition, double[] mean, int index, double ratio, double sink, double airGain)
+    private static void Follow(in Transition transition, double[] mean, int index, (double Keep, double Arrive) step, double sink, double airGain)
     {
-        var keep = Math.Exp(-ratio);
-        var arrive = Fading(ratio);
-        mean[index] = (keep * mean[index]) + (arrive * sink);
-        transition.Begin(index, keep);
-        transition.Add(index, StateLayout.AirOffset, arrive * airGain);
+        mean[index] = (step.Keep * mean[index]) + (step.Arrive * sink);
+        transition.Begin(index, step.Keep);
+        transition.Add(index, StateLayout.AirOffset, step.Arrive * airGain);
     }
 
     /// <summary>1 − exp(−x) without losing digits near zero.</summary>

@@ -60,9 +60,19 @@ public sealed class ThermalState
     public double StandardDeviation(int index) => Math.Sqrt(Math.Max(0, Covariance[(index * Count) + index]));
 
     /// <summary>An independent copy.</summary>
-    public ThermalState Copy()
+    public ThermalState Copy() => CopyInto(null);
+
+    /// <summary>An independent copy in the work area of a state that is not needed any more.</summary>
+    /// <param name="room">A state of the same count, or null for a new one.</param>
+    /// <exception cref="ArgumentException">The state has another count.</exception>
+    public ThermalState CopyInto(ThermalState? room)
     {
-        var copy = new ThermalState(Count);
+        if (room is not null && room.Count != Count)
+        {
+            throw new ArgumentException($"A state of {Count} numbers does not fit into one of {room.Count}.", nameof(room));
+        }
+
+        var copy = room ?? new ThermalState(Count);
         CopyTo(copy);
         return copy;
     }

@@ -49,36 +49,73 @@ internal ref struct Transition
     }
 
     /// <summary>P ← F·P·Fᵀ, symmetric to the last bit.</summary>
-    /// <param name="covariance">P, row by row.</param>
+    /// <remarks>
+    /// About half of the numbers of a machine stay as they are in a step: two of them keep what they have in common, and what one has in common with a
+    /// number that moves is in F·P already.
+    /// </remarks>
+    /// <param name="covariance">P, row by row; symmetric.</param>
     /// <param name="half">Room for F·P.</param>
     public readonly void Apply(Span<double> covariance, Span<double> half)
     {
         var n = counts.Length;
+        Span<int> moving = stackalloc int[n];
+        var most = 0;
         for (var row = 0; row < n; row++)
         {
-            var into = half.Slice(row * n, n);
-            into.Clear();
-            for (var e = 0; e < counts[row]; e++)
+            if (Moves(row))
             {
-                AddScaled(into, covariance.Slice(columns[(row * MostInRow) + e] * n, n), weights[(row * MostInRow) + e]);
+                moving[most++] = row;
+                TakeRow(row, covariance, half.Slice(row * n, n));
             }
         }
 
-        for (var row = 0; row < n; row++)
+        moving = moving[..most];
+        foreach (var row in moving)
         {
-            var from = half.Slice(row * n, n);
-            for (var k = row; k < n; k++)
+            var own = half.Slice(row * n, n);
+            own.CopyTo(covariance.Slice(row * n, n));
+            for (int other = 0, at = row; other < n; other++, at += n)
             {
-                var sum = 0.0;
-                for (var e = 0; e < counts[k]; e++)
-                {
-                    sum += weights[(k * MostInRow) + e] * from[columns[(k * MostInRow) + e]];
-                }
+                covariance[at] = own[other];
+            }
+        }
 
+        // Of two that move, the sum is over the entries of the later one.
+        for (var later = 0; later < most; later++)
+        {
+            var k = moving[later];
+            var w = weights.Slice(k * MostInRow, counts[k]);
+            var c = columns.Slice(k * MostInRow, counts[k]);
+            foreach (var row in moving[..(later + 1)])
+            {
+                var sum = SumOf(w, c, half.Slice(row * n, n));
                 covariance[(row * n) + k] = sum;
                 covariance[(k * n) + row] = sum;
             }
         }
+    }
+
+    private readonly bool Moves(int row) => counts[row] != 1 || columns[row * MostInRow] != row || weights[row * MostInRow] != 1;
+
+    private readonly void TakeRow(int row, ReadOnlySpan<double> covariance, Span<double> into)
+    {
+        var n = counts.Length;
+        into.Clear();
+        for (var e = row * MostInRow; e < (row * MostInRow) + counts[row]; e++)
+        {
+            AddScaled(into, covariance.Slice(columns[e] * n, n), weights[e]);
+        }
+    }
+
+    private static double SumOf(ReadOnlySpan<double> w, ReadOnlySpan<int> c, ReadOnlySpan<double> from)
+    {
+        var sum = 0.0;
+        for (var e = 0; e < w.Length; e++)
+        {
+            sum += w[e] * from[c[e]];
+        }
+
+        return sum;
     }
 
     private static void AddScaled(Span<double> into, ReadOnlySpan<double> from, double weight)

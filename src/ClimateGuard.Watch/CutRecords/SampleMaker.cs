@@ -8,8 +8,6 @@ namespace ClimateGuard.Watch;
 /// <remarks>Owned by one caller, not safe across threads.</remarks>
 internal sealed class SampleMaker
 {
-    // Sensors hung this high stand for the air under the roof; lower ones for the air at the machines (as the reference cell hangs them).
-    private const double HighMetres = 3;
     private readonly Cell cell;
     private readonly Dictionary<(string Machine, string Part), ThermalModel> models = [];
 
@@ -34,9 +32,9 @@ internal sealed class SampleMaker
     /// <summary>One sample.</summary>
     /// <param name="state">The machine.</param>
     /// <param name="time">The moment.</param>
-    /// <param name="sensors">The sensors, for the gradient.</param>
+    /// <param name="gradientKelvins">How much warmer the air is under the roof, in K.</param>
     /// <param name="atCutStart">Drift when the cut began: what lies between two cuts counts from there; null before the cut.</param>
-    public ExposureSample Of(MachineState state, DateTimeOffset time, IReadOnlyList<SensorSnapshot> sensors, AxisDrift? atCutStart)
+    public ExposureSample Of(MachineState state, DateTimeOffset time, double gradientKelvins, AxisDrift? atCutStart)
     {
         var climate = state.Climate;
         var coolant = state.CoolantOn ? climate.CoolantCelsius : double.NaN;
@@ -55,7 +53,7 @@ internal sealed class SampleMaker
             - (machine.PartCompensated ? 0 : part.Material.AlphaMicrometresPerMetreKelvin * (partCelsius - reference));
         return new ExposureSample(
             time, climate.AirMissingBecause is null && !Around.CoolantIsMissing(state), climate.AirCelsius, coolant, partCelsius, model.PartUncertainty(thermal).Value,
-            scaleCelsius, eps, drift, state.SpindleLoad, Gradient(machine, sensors), [.. model.Effects.Select(effect => Now(model, effect, thermal, drift, atCutStart))]);
+            scaleCelsius, eps, drift, state.SpindleLoad, gradientKelvins, [.. model.Effects.Select(effect => Now(model, effect, thermal, drift, atCutStart))]);
     }
 
     private static EffectNow Now(ThermalModel model, FeatureModel effect, ThermalState thermal, AxisDrift drift, AxisDrift? atCutStart)
@@ -63,17 +61,5 @@ internal sealed class SampleMaker
         var at = effect.At(model, thermal);
         var since = effect.Feature is DistanceFeature distance && atCutStart is { } start ? drift.Along(distance.Axis) - start.Along(distance.Axis) : 0;
         return new EffectNow(at.EffectMicrometres + since, at.UMicrometres);
-    }
-
-    private static double Gradient(Machine machine, IReadOnlyList<SensorSnapshot> sensors)
-    {
-        double[] Of(bool high) =>
-        [
-            .. sensors.Where(one => one.Sensor is { Place: SensorPlace.Air, Quantity: SensorQuantity.Temperature } && one.Sensor.Zone == machine.Zone
-                    && one.State is SensorState.Fresh or SensorState.Late && one.Sensor.HeightMetres >= HighMetres == high && double.IsFinite(one.LastValue))
-                .Select(one => one.LastValue),
-        ];
-        double[] above = Of(true), below = Of(false);
-        return above.Length > 0 && below.Length > 0 ? above.Average() - below.Average() : double.NaN;
     }
 }

@@ -9,7 +9,7 @@ namespace ClimateGuard.Watch;
 /// </remarks>
 public sealed class EventTimeLoop
 {
-    private const int MostInRound = 65_536;
+    internal const int MostInRound = 65_536;
 
     private readonly RunningCell running;
     private readonly LoopBatch batch = new(MostInRound);
@@ -70,7 +70,10 @@ public sealed class EventTimeLoop
     }
 
     /// <summary>Judges what was taken, takes in what happened and follows the temperatures of every machine; outlooks and the snapshot stay as they are.</summary>
-    /// <remarks>For who wants to know what parts were exposed to: an outlook costs a thousand times as much as the step of a temperature.</remarks>
+    /// <remarks>
+    /// For who wants to know what parts were exposed to: an outlook costs a thousand times as much as the step of a temperature. One machine after the
+    /// other, as it reads; <see cref="ExposureLoop"/> does the same on all processors.
+    /// </remarks>
     /// <param name="moment">The moment, not before that of the last step.</param>
     /// <param name="happened">What happened at that moment, or null.</param>
     /// <returns>What was decided about it: answers, overrides, scores.</returns>
@@ -99,9 +102,10 @@ public sealed class EventTimeLoop
         batch.Begin();
     }
 
-    /// <summary>Each sensor at a moment, in the order of the plant file.</summary>
+    /// <summary>How much warmer the air of a zone is under the roof than at the machines, in K; not a number where one of the two is not known.</summary>
+    /// <param name="zone">Id of the zone.</param>
     /// <param name="moment">The moment.</param>
-    public IReadOnlyList<SensorSnapshot> SensorsAt(DateTimeOffset moment) => running.SensorsAt(moment);
+    public double VerticalGradient(string zone, DateTimeOffset moment) => running.VerticalGradient(zone, moment);
 
     /// <summary>Judges what was taken, watches the air, and does not step the machines: to come quickly to a place from which to go on.</summary>
     /// <param name="moment">The moment, not before that of the last step.</param>

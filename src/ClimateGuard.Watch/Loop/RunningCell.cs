@@ -28,6 +28,7 @@ public sealed partial class RunningCell
     private long events;
     private long refused;
     private readonly (MachineState State, IReadOnlyList<Decision> Decisions)[] decided;
+    private readonly MachineMoment[] moments;
     private readonly bool[] doors;
     private readonly bool[] worthKeeping;
     private readonly DateTimeOffset[] keptAt;
@@ -54,6 +55,7 @@ public sealed partial class RunningCell
         pace = new StepPace(states.Length, leastBetweenSteps);
         air = new AirWatch(cell, airPace ?? AirPace.For(leastBetweenSteps));
         decided = new (MachineState, IReadOnlyList<Decision>)[watches.Length];
+        moments = new MachineMoment[watches.Length];
         doors = [.. cell.Sensors.Select(sensor => sensor is { Place: SensorPlace.Door, Quantity: SensorQuantity.Contact })];
         worthKeeping = new bool[states.Length];
         keptAt = [.. states.Select(_ => start)];
@@ -119,28 +121,6 @@ public sealed partial class RunningCell
         this.now.AfterClockStep(now);
     }
 
-    internal void Judge(LoopBatch batch)
-    {
-        foreach (ref readonly var arrival in batch.Arrivals.Span)
-        {
-            if (!arrival.IsReading)
-            {
-                continue;
-            }
-
-            if (arrival.Cell is null || ReferenceEquals(arrival.Cell, cell))
-            {
-                batch.Add(trust.Judge(arrival));
-            }
-            else
-            {
-                JudgeEarlier(batch, arrival);
-            }
-        }
-
-        unreadable += batch.Unreadable.Count;
-    }
-
     internal IReadOnlyList<Decision> Step(LoopBatch batch, DateTimeOffset moment)
     {
         rate.Count(batch.Arrivals.Length, moment);
@@ -173,25 +153,6 @@ public sealed partial class RunningCell
 
     /// <summary>What each machine remembers now.</summary>
     internal IReadOnlyList<MachineState> Remembered() => [.. states];
-
-    private void TakeReadings(LoopBatch batch)
-    {
-        foreach (ref readonly var reading in batch.Judged.Span)
-        {
-            if (now.Take(reading) && doors[reading.Raw.Sensor])
-            {
-                MoveDoor(new DoorMoved(reading.Time, cell.Sensors[reading.Raw.Sensor].Id, Open: reading.Value > 0.5));
-            }
-
-            if (reading.Trust != Trust.Quarantined && WatchesAir)
-            {
-                air.Take(reading);
-            }
-
-            readings += reading.Trust == Trust.Quarantined ? 0 : 1;
-            quarantined += reading.Trust == Trust.Quarantined ? 1 : 0;
-        }
-    }
 
     private void Take(CellEvent happened, DateTimeOffset moment, List<Decision> decisions)
     {
@@ -228,25 +189,7 @@ public sealed partial class RunningCell
             Cleared: false)));
     }
 
-    private void MoveDoor(DoorMoved door)
-    {
-        if (door.Open)
-        {
-            openDoors.TryAdd(door.Sensor, door.Time);
-        }
-        else
-        {
-            openDoors.Remove(door.Sensor);
-        }
-
-        for (var i = 0; i < states.Length; i++)
-        {
-            states[i] = states[i] with { DoorOpenSince = DoorOpenSince };
-            worthKeeping[i] = true;
-        }
-    }
-
-    // A watch is a pure step of its own machine, so side by side they decide what they decide one after the other.
+    // A watch is a pure step of its own machine, so side by side they decide what they decide one after the other; the sensors are asked before.
     private void StepDue(DateTimeOffset moment, List<Decision> decisions)
     {
         if (!SideBySide)
@@ -259,7 +202,12 @@ public sealed partial class RunningCell
             return;
         }
 
-        Parallel.For(0, states.Length, i => decided[i] = watches[i].Step(states[i], MomentOf(i, moment, null)));
+        for (var i = 0; i < states.Length; i++)
+        {
+            moments[i] = MomentOf(i, moment, null);
+        }
+
+        Parallel.For(0, states.Length, i => decided[i] = watches[i].Step(states[i], moments[i]));
         for (var i = 0; i < states.Length; i++)
         {
             Take(i, decided[i], null, decisions);

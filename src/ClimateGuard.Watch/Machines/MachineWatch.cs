@@ -71,13 +71,24 @@ public sealed class MachineWatch
     /// <param name="state">The state before; it is not changed.</param>
     /// <param name="moment">What happened.</param>
     /// <returns>The state after, and what was decided, in order.</returns>
-    public (MachineState State, IReadOnlyList<Decision> Decisions) Step(MachineState state, MachineMoment moment)
+    public (MachineState State, IReadOnlyList<Decision> Decisions) Step(MachineState state, MachineMoment moment) => StepInto(null, state, moment);
+
+    /// <summary>The same step; where time passes, the temperatures after it are written into a work area instead of a new one.</summary>
+    /// <param name="room">A work area of this machine that nobody reads any more, or null.</param>
+    /// <param name="state">The state before; it is not changed.</param>
+    /// <param name="moment">What happened.</param>
+    /// <returns>The state after, which may hold the work area, and what was decided, in order.</returns>
+    internal (MachineState State, IReadOnlyList<Decision> Decisions) StepInto(ThermalState? room, MachineState state, in MachineMoment moment)
     {
         ArgumentNullException.ThrowIfNull(state);
-        var next = Advanced(state, moment.Time < state.At ? state.At : moment.Time);
+        var next = Moved(state, moment, room);
         next = moment.Event is null ? next : JobEvents.Take(next, moment.Event);
-        next = TakeClimate(next with { AirAhead = moment.AirAhead }, moment.Climate);
-        next = TakeJobIntoModel(next);
+        next = TakeJobIntoModel(Observed(next, moment.Climate, isOwn: !ReferenceEquals(next.Thermal, state.Thermal)));
+        if (moment is { Event: null, OnlyFollow: true } && next.Override is null)
+        {
+            return (next, []);
+        }
+
         List<Decision> decisions = [];
         var (cause, evaluation) = (TimingCause.Tick, (Evaluation?)null);
         if (moment.Event is not null)
@@ -161,37 +172,36 @@ public sealed class MachineWatch
         return model;
     }
 
-    private MachineState Advanced(MachineState state, DateTimeOffset now)
+    // Time has passed and the surroundings are those of now. Where the air is not known, the air last known stays in force for the model; that it is
+    // not known any more is the outlook's matter.
+    private MachineState Moved(MachineState state, in MachineMoment moment, ThermalState? room)
+    {
+        var now = moment.Time < state.At ? state.At : moment.Time;
+        var climate = double.IsNaN(moment.Climate.AirCelsius)
+            ? moment.Climate with { AirCelsius = state.Thermal is null ? double.NaN : state.Climate.AirCelsius }
+            : moment.Climate;
+        return state with { At = now, Thermal = Advanced(state, now, room), Climate = climate, AirAhead = moment.AirAhead };
+    }
+
+    private ThermalState? Advanced(MachineState state, DateTimeOffset now, ThermalState? room)
     {
         if (state.Thermal is null || now <= state.At)
         {
-            return state with { At = now };
+            return state.Thermal;
         }
 
-        var thermal = state.Thermal.Copy();
+        var thermal = state.Thermal.CopyInto(room);
         var model = ModelOf(state);
         var around = Around.Of(machine, state, state.At);
         DryingFilm.Advance(model, thermal, around, Around.WetLeft(state, state.At) ?? TimeSpan.Zero, around.AirCelsius, now - state.At);
         model.Forget(thermal, now - state.At);
-        return state with { At = now, Thermal = thermal };
+        return thermal;
     }
 
-    private MachineState TakeClimate(MachineState state, in LocalClimate climate)
-    {
-        if (double.IsNaN(climate.AirCelsius))
-        {
-            // The air last known stays in force for the model; that it is not known any more is the outlook's matter.
-            return state with { Climate = climate with { AirCelsius = state.Thermal is null ? double.NaN : state.Climate.AirCelsius } };
-        }
-
-        var next = state with { Climate = climate };
-        if (next.Thermal is null)
-        {
-            return next with { Thermal = empty.Settled(new Surroundings(climate.AirCelsius, SpindleLoad: state.SpindleLoad)) };
-        }
-
-        return SensorsOnMachine.Observe(next, ModelOf(next));
-    }
+    private MachineState Observed(MachineState state, in LocalClimate climate, bool isOwn) =>
+        double.IsNaN(climate.AirCelsius) ? state
+        : state.Thermal is null ? state with { Thermal = empty.Settled(new Surroundings(climate.AirCelsius, SpindleLoad: state.SpindleLoad)) }
+        : SensorsOnMachine.Observe(state, ModelOf(state), isOwn);
 
     private MachineState TakeJobIntoModel(MachineState state)
     {

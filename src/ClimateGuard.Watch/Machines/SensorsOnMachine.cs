@@ -12,7 +12,11 @@ internal static class SensorsOnMachine
     // One sensor's offset does not average out: below this share of its uncertainty more of its readings say nothing new.
     private const double NothingNew = 0.8;
 
-    public static MachineState Observe(MachineState state, ThermalModel model)
+    /// <summary>The state with what the sensors say taken in.</summary>
+    /// <param name="state">The state; it is not changed.</param>
+    /// <param name="model">The model of the machine with its part.</param>
+    /// <param name="isOwn">Nobody else holds its temperatures yet, so they may be changed in place.</param>
+    public static MachineState Observe(MachineState state, ThermalModel model, bool isOwn)
     {
         var climate = state.Climate;
         var scaleSays = !double.IsNaN(climate.ScaleCelsius) && IsNews(
@@ -24,7 +28,7 @@ internal static class SensorsOnMachine
             return state;
         }
 
-        var thermal = state.Thermal!.Copy();
+        var thermal = isOwn ? state.Thermal! : state.Thermal!.Copy();
         if (scaleSays)
         {
             model.ObserveScale(thermal, new Celsius(climate.ScaleCelsius), new Kelvins(climate.ScaleUncertaintyKelvins));
@@ -35,7 +39,7 @@ internal static class SensorsOnMachine
             model.ObserveSensorOnPart(thermal, new Celsius(climate.PartCelsius), new Kelvins(partUncertainty));
         }
 
-        return state with { Thermal = thermal };
+        return isOwn ? state : state with { Thermal = thermal };
     }
 
     private static bool PartSays(ThermalModel model, ThermalState thermal, double celsius, double uncertainty)

@@ -8,11 +8,16 @@ public sealed class CellState
     // A sensor near the roof says what the roof is like, not the machine.
     private const double BreathingHeightMetres = 3.0;
 
+    // Sensors hung this high stand for the air under the roof; lower ones for the air at the machines (as the reference cell hangs them).
+    private const double HighMetres = 3;
+
     // Fewer than three sensors cannot outvote one; beyond this distance from the middle one is outvoted.
     private const double OutvotedKelvins = 1.0;
 
     private readonly SensorNow[] sensors;
     private readonly Dictionary<string, MachineInputs> inputs;
+    private readonly Dictionary<string, SensorNow[]> airOfZone;
+    private long taken;
 
     /// <summary>Begins with nothing known.</summary>
     /// <param name="cell">The cell.</param>
@@ -25,7 +30,10 @@ public sealed class CellState
     private CellState(Cell cell, SensorTrust trust, CellState? before)
     {
         sensors = [.. cell.Sensors.Select((sensor, index) => new SensorNow(sensor, index, trust, before?.Of(sensor)))];
-        inputs = cell.Machines.ToDictionary(machine => machine.Id, machine => new MachineInputs(cell, machine));
+        airOfZone = sensors.Where(one => one.Sensor is { Place: SensorPlace.Air, Quantity: SensorQuantity.Temperature, Zone: not null })
+            .GroupBy(one => one.Sensor.Zone!, StringComparer.Ordinal).ToDictionary(zone => zone.Key, zone => zone.ToArray(), StringComparer.Ordinal);
+        var circles = new List<VotingCircle>();
+        inputs = cell.Machines.ToDictionary(machine => machine.Id, machine => new MachineInputs(cell, machine, circles));
     }
 
     /// <summary>The state of another version of the cell: what a sensor said last stays, by id, as long as it measures the same at the same place.</summary>
@@ -36,12 +44,17 @@ public sealed class CellState
     /// <summary>Takes a judged reading.</summary>
     /// <param name="reading">The reading.</param>
     /// <returns>Whether it is the newest of its sensor.</returns>
-    public bool Take(in TrustedReading reading) => sensors[reading.Raw.Sensor].Take(reading);
+    public bool Take(in TrustedReading reading)
+    {
+        taken++;
+        return sensors[reading.Raw.Sensor].Take(reading);
+    }
 
     /// <summary>The clock was set: no reading may be from later than now.</summary>
     /// <param name="now">The moment by the clock as it is now.</param>
     public void AfterClockStep(DateTimeOffset now)
     {
+        taken++;
         foreach (var sensor in sensors)
         {
             sensor.NotAfter(now);
@@ -54,7 +67,7 @@ public sealed class CellState
     public LocalClimate ClimateOf(string machineId, DateTimeOffset now)
     {
         var input = inputs[machineId];
-        var air = Vote(input.Air, now);
+        var air = Asked(input.Air, now).Vote;
         var coolant = Value(input.Coolant, now);
         return new(
             air,
@@ -64,7 +77,7 @@ public sealed class CellState
             Value(input.Scale, now),
             input.Scale < 0 ? 0 : sensors[input.Scale].Uncertainty,
             Value(input.Storage, now),
-            Vote(input.Hall, now),
+            Asked(input.Hall, now).Vote,
             Value(input.Humidity, now))
         {
             OldestInput = OldestInput(input, now),
@@ -78,19 +91,52 @@ public sealed class CellState
     public IReadOnlyList<SensorSnapshot> SensorsAt(DateTimeOffset now) =>
         Array.ConvertAll(sensors, sensor => sensor.SnapshotAt(now));
 
+    /// <summary>How much warmer the air under the roof of a zone is than that at the machines, in K; not a number where one of the two is not known.</summary>
+    /// <param name="zone">Id of the zone.</param>
+    /// <param name="now">The moment.</param>
+    public double VerticalGradient(string zone, DateTimeOffset now) => MeanOf(zone, high: true, now) - MeanOf(zone, high: false, now);
+
+    private double MeanOf(string zone, bool high, DateTimeOffset now)
+    {
+        var (sum, count) = (0.0, 0);
+        foreach (var one in airOfZone.GetValueOrDefault(zone, []))
+        {
+            if (one.Sensor.HeightMetres >= HighMetres == high && double.IsFinite(one.LastValue) && one.UsableAt(now))
+            {
+                sum += one.LastValue;
+                count++;
+            }
+        }
+
+        return count == 0 ? double.NaN : sum / count;
+    }
+
     private SensorNow? Of(Sensor sensor) => Array.Find(sensors, known =>
         (known.Sensor.Id, known.Sensor.Quantity, known.Sensor.Place, known.Sensor.Zone, known.Sensor.Machine, known.Sensor.AirHandler)
         == (sensor.Id, sensor.Quantity, sensor.Place, sensor.Zone, sensor.Machine, sensor.AirHandler));
 
     private TimeSpan? OldestInput(MachineInputs input, DateTimeOffset now)
     {
+        var oldest = Asked(input.Air, now).Oldest;
+        return input.Coolant >= 0 ? Older(oldest, input.Coolant, now) : oldest;
+    }
+
+    // The machines of a zone ask the same sensors at the same moment: they are asked once.
+    private VotingCircle Asked(VotingCircle circle, DateTimeOffset now)
+    {
+        if (circle.IsAskedAt(now, taken))
+        {
+            return circle;
+        }
+
         TimeSpan? oldest = null;
-        foreach (var index in input.Air)
+        foreach (var index in circle.Sensors)
         {
             oldest = Older(oldest, index, now);
         }
 
-        return input.Coolant >= 0 ? Older(oldest, input.Coolant, now) : oldest;
+        circle.Take(now, taken, Vote(circle.Sensors, now), oldest);
+        return circle;
     }
 
     private TimeSpan? Older(TimeSpan? oldest, int index, DateTimeOffset now)
@@ -104,9 +150,9 @@ public sealed class CellState
         return oldest is null || age > oldest ? age : oldest;
     }
 
-    private string WhyNoAir(MachineInputs input, DateTimeOffset now) => input.Air.Length == 0
+    private string WhyNoAir(MachineInputs input, DateTimeOffset now) => input.Air.Sensors.Length == 0
         ? $"no air sensor stands for zone {input.Zone}"
-        : string.Join("; ", input.Air.Take(3).Select(i => sensors[i].BecauseAt(now)).OfType<string>());
+        : string.Join("; ", input.Air.Sensors.Take(3).Select(i => sensors[i].BecauseAt(now)).OfType<string>());
 
     private double Value(int index, DateTimeOffset now) =>
         index >= 0 && sensors[index].UsableAt(now) ? sensors[index].LastValue : double.NaN;
@@ -157,12 +203,12 @@ public sealed class CellState
     /// <summary>The sensors that matter to one machine, by index; -1 where there is none.</summary>
     private sealed class MachineInputs
     {
-        public MachineInputs(Cell cell, Machine machine)
+        public MachineInputs(Cell cell, Machine machine, List<VotingCircle> circles)
         {
             Zone = machine.Zone;
             var own = Indices(cell, s => s.Place == SensorPlace.Air && s.Machine == machine.Id);
-            Air = own.Length > 0 ? own : Indices(cell, s => s.Place == SensorPlace.Air && s.Zone == machine.Zone && s.Machine is null && IsLow(s));
-            Hall = Indices(cell, s => s.Place == SensorPlace.Hall);
+            Air = VotingCircle.Among(circles, own.Length > 0 ? own : Indices(cell, s => s.Place == SensorPlace.Air && s.Zone == machine.Zone && s.Machine is null && IsLow(s)));
+            Hall = VotingCircle.Among(circles, Indices(cell, s => s.Place == SensorPlace.Hall));
             Coolant = machine.CoolantSensor is null ? -1 : cell.IndexOfSensor(machine.CoolantSensor);
             Part = First(cell, s => s.Place == SensorPlace.Part && s.Machine == machine.Id);
             Scale = First(cell, s => s.Place == SensorPlace.Scale && s.Machine == machine.Id);
@@ -172,9 +218,9 @@ public sealed class CellState
 
         public string Zone { get; }
 
-        public int[] Air { get; }
+        public VotingCircle Air { get; }
 
-        public int[] Hall { get; }
+        public VotingCircle Hall { get; }
 
         public int Coolant { get; }
 

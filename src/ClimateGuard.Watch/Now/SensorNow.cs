@@ -10,6 +10,11 @@ internal sealed class SensorNow(Sensor sensor, int index, SensorTrust trust, Sen
     // Most sensors of a large cell say nothing between two snapshots; the last one stands until something came or it grew too old.
     private SensorSnapshot? shown;
 
+    // What goes with the period, which hardly ever changes.
+    private TimeSpan? reckonedWith;
+    private TimeSpan invalidAge;
+    private TimeSpan lateAge;
+
     public Sensor Sensor { get; } = sensor;
 
     /// <summary>What is wrong with it, worst first.</summary>
@@ -112,12 +117,17 @@ internal sealed class SensorNow(Sensor sensor, int index, SensorTrust trust, Sen
 
         var age = now - last;
         var period = trust.PeriodOf(index);
-        if (age > InvalidAge(period))
+        if (period != reckonedWith)
+        {
+            (reckonedWith, invalidAge, lateAge) = (period, InvalidAge(period), period * 3);
+        }
+
+        if (age > invalidAge)
         {
             return LastSetAsideTime > last ? SensorState.Quarantined : SensorState.Invalid;
         }
 
-        return age > period * 3 ? SensorState.Late : SensorState.Fresh;
+        return age > lateAge ? SensorState.Late : SensorState.Fresh;
     }
 
     public bool UsableAt(DateTimeOffset now) => StateAt(now) is SensorState.Fresh or SensorState.Late;

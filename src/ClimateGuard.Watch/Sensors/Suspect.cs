@@ -36,6 +36,11 @@ internal readonly record struct Suspect(SensorRecord Record, double Says, double
 
         var series = record.Minutes!;
         var says = series.MeanBefore(minute, NowMinutes, NowMinutes);
+        if (double.IsNaN(says))
+        {
+            return null;
+        }
+
         var before = series.MeanBefore(minute - BeforeEnds, BeforeMinutes, LongestGapMinutes);
         var step = Math.Abs(says - before);
         return step >= least && WasSteady(series, minute, before, Steady * step) ? new Suspect(record, says, before, departure) : null;

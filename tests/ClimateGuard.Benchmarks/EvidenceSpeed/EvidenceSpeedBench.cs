@@ -10,7 +10,8 @@ namespace ClimateGuard.Benchmarks.EvidenceSpeed;
 
 /// <summary>
 /// 100 000 results with hole vectors against a year of readings, as the verb does it, and beside it the bare reading of the same rows in the same process.
-/// <c>dotnet run -c Release --project tests/ClimateGuard.Benchmarks -- evidence-speed [--results 100000] [--days 365]</c>.
+/// <c>dotnet run -c Release --project tests/ClimateGuard.Benchmarks -- evidence-speed [--results 100000] [--days 365] [--json FILE]</c>;
+/// the file takes the whole answer, so that two versions of the program can be compared byte for byte.
 /// </summary>
 internal static class EvidenceSpeedBench
 {
@@ -29,7 +30,8 @@ internal static class EvidenceSpeedBench
         if (!File.Exists(Path.Combine(folder, "readings.parquet"))) await MakeAsync(args);
         var (rows, ceiling, ceilingCpu) = await BareAsync(Path.Combine(folder, "readings.parquet"), cell);
         var before = Peak();
-        await MeasureAsync(cell, folder, rows, ceiling, ceilingCpu, before);
+        var data = await MeasureAsync(cell, folder, rows, ceiling, ceilingCpu, before);
+        if (Options.Text(args, "--json") is { } json) await File.WriteAllBytesAsync(json, EvidenceJson.ToUtf8(data));
     }
 
     private static async Task MakeAsync(string[] args)
@@ -49,7 +51,7 @@ internal static class EvidenceSpeedBench
         return (rows + batch.Count, clock.Elapsed, Cpu() - cpu);
     }
 
-    private static async Task MeasureAsync(Cell cell, string folder, long rows, TimeSpan ceiling, TimeSpan ceilingCpu, long before)
+    private static async Task<BoardData> MeasureAsync(Cell cell, string folder, long rows, TimeSpan ceiling, TimeSpan ceilingCpu, long before)
     {
         var stages = new List<(string Name, double Seconds, double Cpu)>();
         var (clock, last, lastCpu, told) = (Stopwatch.StartNew(), 0.0, Cpu().TotalSeconds, 0);
@@ -78,6 +80,7 @@ internal static class EvidenceSpeedBench
             default);
         Next("done");
         Print(data, import.Values.Count, rows, (ceiling, ceilingCpu), (clock.Elapsed, Cpu() - cpu), stages, before, told);
+        return data;
     }
 
     private static void Print(

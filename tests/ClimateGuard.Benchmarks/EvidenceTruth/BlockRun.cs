@@ -58,6 +58,6 @@ internal sealed class BlockRun
         last = moment > last ? moment : last;
         // No verdict rests on an answer or on the prediction frozen before a cut, and both cost more than all the rest: they are left out here.
         loop.Follow(last, happened is PermitRequested ? null : happened);
-        observer.Take(last, happened, loop.Remembered(), () => loop.SensorsAt(last));
+        observer.Take(last, happened, loop.Remembered(), zone => loop.VerticalGradient(zone, last));
     }
 }

@@ -50,9 +50,14 @@ public sealed class CapabilityTests
         Within.Absolute(1.610567467998090, found.Ppk, 1e-13);
     }
 
+    // domain.md F.11 [C]
     [Fact]
-    public void Half_of_the_spread_is_a_quarter_of_the_variance() =>
-        Within.Absolute(6.9, ThermalShare.SpreadWithout(8, 4), 0.03); // √(64 − 16) = 6.93
+    public void Half_of_the_spread_is_a_quarter_of_the_variance()
+    {
+        var without = ThermalShare.SpreadWithout(8, 4);
+        Within.Absolute(6.9, without, 0.03); // √(64 − 16) = 6.93
+        Within.Absolute(0.25, 1 - (without * without / (8 * 8)), 1e-14);
+    }
 
     [Fact]
     public void The_noise_of_the_prediction_is_taken_out_of_the_rest()

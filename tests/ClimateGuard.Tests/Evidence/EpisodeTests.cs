@@ -7,6 +7,7 @@ public sealed class EpisodeTests
 {
     private static readonly double[] Outcomes = [5.1, 1.0, 2.2, 4.7, 0.4, 1.6, 3.9, 2.8, 1.1, 0.7];
 
+    // domain.md F.7 [C]
     [Theory]
     [InlineData(10, 3, 0.0083)] // 1/120
     [InlineData(15, 3, 0.0022)] // 1/455
@@ -121,13 +122,17 @@ public sealed class EpisodeTests
         Assert.False(DoseGradient.ByThirds(exposure, [1, 2, 1, 9, 8, 9, 4, 5, 4]).Steady);
     }
 
+    // domain.md F.5 [C]: at twice the ratio four times as many
     [Theory]
     [InlineData(1.5, 0.25, 36)]
     [InlineData(1.5, 0.15, 100)]
     [InlineData(1.5, 0.10, 225)]
-    [InlineData(3.0, 0.25, 144)] // twice the ratio, four times as many
+    [InlineData(3.0, 0.25, 4 * 36)]
+    [InlineData(3.0, 0.15, 4 * 100)]
+    [InlineData(3.0, 0.10, 4 * 225)]
     public void Values_needed_for_a_slope(double ratio, double error, int expected) => Assert.Equal(expected, SampleSize.ForSlope(ratio, 1, error));
 
+    // domain.md F.6 [C]: 80 % power, one-sided 5 %, a well-known base rate
     [Theory]
     [InlineData(0.01, 0.03, 301)]
     [InlineData(0.01, 0.05, 110)]

@@ -43,6 +43,20 @@ public sealed class QifRoundTrip
         },
         iter: 300);
 
+    [Fact]
+    public void Temperatures_that_the_mapping_states_stand_beside_every_value_whatever_their_unit() => Gen.Select(Gen.Double[-20, 60], Gen.Double[15, 25], Gen.Int[0, 2]).Sample(
+        (part, device, which) =>
+        {
+            var unit = "CFK"[which];
+            string Stated(double celsius) => (unit switch { 'F' => (celsius * 1.8) + 32, 'K' => celsius + 273.15, _ => celsius }).ToString("0.0000000000", CultureInfo.InvariantCulture);
+            var json = $$"""{ "device": "CMM-1", "unit": "mm", "temperatureUnit": "{{unit}}", "fixed": { "partC": "{{Stated(part)}}", "deviceC": "{{Stated(device)}}" } }""";
+            var (mapping, problems) = DeviceMappingReader.Read(Encoding.UTF8.GetBytes(json));
+            var read = InspectionFile.Read(new QifText { Measurements = QifText.Bore("10.002") + QifText.Hole("") }.Bytes, Small, mapping);
+            return problems.Count == 0 && read.Problems.Count == 0 && read.Notes.Count == 0 && read.Values.Count == 2
+                && read.Values.All(value => Near(part, value.PartCelsius!.Value) && Near(device, value.DeviceCelsius!.Value));
+        },
+        iter: 100);
+
     private static byte[] Document(
         double bore, double dx, double dy, double u, (string Name, double Millimetres) unit, DeviceCompensation mode, DateTimeOffset time, int number)
     {

@@ -66,7 +66,16 @@ internal static class GroupSection
             "out of tolerance, beyond budget against within", FormattableString.Invariant(
                 $"{group.Table.ExposedBad} of {group.Table.Exposed} against {group.Table.OtherBad} of {group.Table.Other}; Fisher mid-p {group.Fisher.MidP:0.####}{(group.Risk is { } risk ? $", risk ratio {risk.Ratio:0.0} ({risk.Interval.Low:0.0} to {risk.Interval.High:0.0})" : "")}"),
         ];
+        if (Needed(group.Table) is { } needed)
+        {
+            yield return ["parts beyond budget needed to see three times the rate of the others", needed];
+        }
     }
+
+    /// <summary>How many exposed parts would show a threefold rate, beside how many there are; null where none of the others, or a third of them, is bad.</summary>
+    /// <remarks>Three times is what a review would call raised (common practice, no source).</remarks>
+    internal static string? Needed(TwoByTwo table) => table.OtherBad == 0 || 3 * table.OtherBad >= table.Other ? null : FormattableString.Invariant(
+        $"{SampleSize.ForRaisedRate((double)table.OtherBad / table.Other, 3.0 * table.OtherBad / table.Other)} (80 of 100 times, one-sided 5 %); there are {table.Exposed}. A line on the sizes needs far fewer.");
 
     private static IEnumerable<IReadOnlyList<string>> Besides(GroupEvidence group)
     {

@@ -1,3 +1,4 @@
+using System.Globalization;
 using ClimateGuard.Evidence;
 
 namespace ClimateGuard.Edges.Files;
@@ -77,6 +78,25 @@ public sealed record DeviceMapping
     public char TemperatureUnit { get; init; } = 'C';
 
     internal bool IsOwn { get; private init; }
+
+    /// <summary>A temperature in the unit of the mapping, in °C.</summary>
+    internal double? Celsius(double? value) => TemperatureUnit switch
+    {
+        'F' => (value - 32) / 1.8,
+        'K' => value - 273.15,
+        _ => value,
+    };
+
+    /// <summary>A temperature that holds for all of the file, in °C; null when none is stated, or it is no number of -50 to 150 °C.</summary>
+    /// <param name="name"><c>partC</c> or <c>deviceC</c>.</param>
+    internal double? FixedCelsius(string name)
+    {
+        // As in the rows: with a decimal comma a point is none.
+        var text = Fixed.GetValueOrDefault(name, "");
+        return !(Decimal == ',' && text.Contains('.', StringComparison.Ordinal))
+            && double.TryParse(text.Replace(Decimal, '.'), NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var value)
+            && Celsius(value) is >= -50 and <= 150 and var celsius ? celsius : null;
+    }
 }
 
 /// <summary>How times are written in a file.</summary>

@@ -17,6 +17,8 @@ public static partial class DeviceMappingReader
         ["um"] = 1, ["µm"] = 1, ["mm"] = 1000, ["m"] = 1e6, ["in"] = 25_400, ["mil"] = 25.4,
     };
 
+    private static readonly string[] Temperatures = ["partC", "deviceC"];
+
     private static readonly JsonSerializerOptions Form = new(JsonSerializerDefaults.Web)
     {
         UnmappedMemberHandling = System.Text.Json.Serialization.JsonUnmappedMemberHandling.Disallow,
@@ -82,7 +84,17 @@ public static partial class DeviceMappingReader
         }
 
         var time = Time(stated.Time, problems);
-        return problems.Count > 0 ? (null, problems) : (Mapping(stated, time), []);
+        return problems.Count > 0 ? (null, problems) : WithTemperatures(Mapping(stated, time));
+    }
+
+    private static (DeviceMapping?, IReadOnlyList<string>) WithTemperatures(DeviceMapping mapping)
+    {
+        string[] problems =
+        [
+            .. Temperatures.Where(name => mapping.Fixed.ContainsKey(name) && mapping.FixedCelsius(name) is null)
+                .Select(name => $"fixed.{name}: a temperature in °{mapping.TemperatureUnit} (temperatureUnit), of -50 to 150 °C, is allowed: is the unit right?"),
+        ];
+        return problems.Length > 0 ? (null, problems) : (mapping, []);
     }
 
     private static TimeForm Time(StatedTime? stated, List<string> problems)

@@ -81,6 +81,8 @@ internal static class QifCharacteristic
             Device = device.Child("Name") ?? device.Child("SerialNumber") ?? mapping?.Device ?? "",
             Compensation = Compensation(device) ?? mapping?.Compensation ?? DeviceCompensation.Unknown,
             DeviceAlphaMicrometresPerMetreKelvin = mapping?.ScaleAlpha,
+            PartCelsius = mapping?.FixedCelsius("partC"),
+            DeviceCelsius = mapping?.FixedCelsius("deviceC"),
         };
         return problems.Count > before ? default : new(read, null);
     }

@@ -27,13 +27,7 @@ internal sealed class ResultRow(CsvReader row, DeviceMapping mapping, IReadOnlyD
 
     public double? Celsius(string name)
     {
-        var value = Number(name, $"a temperature in °{mapping.TemperatureUnit}");
-        var celsius = mapping.TemperatureUnit switch
-        {
-            'F' => (value - 32) / 1.8,
-            'K' => value - 273.15,
-            _ => value,
-        };
+        var celsius = mapping.Celsius(Number(name, $"a temperature in °{mapping.TemperatureUnit}"));
         if (celsius is not (null or (>= -50 and <= 150)))
         {
             Refuse($"{Header(name)} is {celsius.Value.ToString("0.#", CultureInfo.InvariantCulture)} °C; -50 to 150 °C are allowed: is the unit right?");

@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace ClimateGuard.Evidence;
 
 /// <summary>Episodes with outcomes centred in their strata: what stays the same while exposures move.</summary>
@@ -5,19 +7,38 @@ internal sealed class EpisodeOutcomes
 {
     private readonly double[] _parts;
     private readonly double[] _means;
+    private readonly int[][] _strata;
 
-    private EpisodeOutcomes(double[] exposures, double[] parts, double[] means, IReadOnlyList<int[]> strata)
+    // Of each episode how far its outcome lies from the mean of its stratum, and of each stratum how many parts it has.
+    private readonly double[] _departures;
+    private readonly double[] _partsOfStratum;
+
+    private EpisodeOutcomes(double[] exposures, double[] parts, double[] means, int[][] strata)
     {
         Exposures = exposures;
         _parts = parts;
         _means = means;
-        Strata = strata;
+        _strata = strata;
+        _departures = new double[means.Length];
+        _partsOfStratum = new double[strata.Length];
+        for (var s = 0; s < strata.Length; s++)
+        {
+            double all = 0, y = 0;
+            foreach (var i in strata[s])
+            {
+                all += parts[i];
+                y += parts[i] * means[i];
+            }
+
+            _partsOfStratum[s] = all;
+            foreach (var i in strata[s]) _departures[i] = means[i] - (y / all);
+        }
     }
 
     public IReadOnlyList<double> Exposures { get; }
 
     /// <summary>The places of the episodes of each stratum.</summary>
-    public IReadOnlyList<int[]> Strata { get; }
+    public IReadOnlyList<int[]> Strata => _strata;
 
     public static EpisodeOutcomes Of(IReadOnlyList<Episode> episodes)
     {
@@ -48,23 +69,23 @@ internal sealed class EpisodeOutcomes
     }
 
     /// <summary>Σ n(x − x̄)(ȳ − ȳ̄)/Σ n(x − x̄)² within strata; 0 where exposures do not differ.</summary>
-    public double Slope(IReadOnlyList<double> exposures)
+    public double Slope(IReadOnlyList<double> exposures) => Slope(exposures as double[] ?? [.. exposures]);
+
+    // Ten thousand arrangements of a year are over before the runtime would have noticed that it pays to compile this well.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private double Slope(double[] exposures)
     {
         double products = 0, squares = 0;
-        foreach (var stratum in Strata)
+        for (var s = 0; s < _strata.Length; s++)
         {
-            double parts = 0, x = 0, y = 0;
+            var stratum = _strata[s];
+            double x = 0;
+            foreach (var i in stratum) x += _parts[i] * exposures[i];
+            var mean = x / _partsOfStratum[s];
             foreach (var i in stratum)
             {
-                parts += _parts[i];
-                x += _parts[i] * exposures[i];
-                y += _parts[i] * _means[i];
-            }
-
-            foreach (var i in stratum)
-            {
-                var distance = exposures[i] - (x / parts);
-                products += _parts[i] * distance * (_means[i] - (y / parts));
+                var distance = exposures[i] - mean;
+                products += _parts[i] * distance * _departures[i];
                 squares += _parts[i] * distance * distance;
             }
         }

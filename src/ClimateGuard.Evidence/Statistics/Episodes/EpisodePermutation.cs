@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using ClimateGuard.Thermal;
 
 namespace ClimateGuard.Evidence;
@@ -80,6 +81,7 @@ public static class EpisodePermutation
         _ => Math.Abs(slope) >= Math.Abs(seen) - rounding,
     };
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static void Shuffle(double[] values, int[] places, UniformStream chance)
     {
         for (var i = places.Length - 1; i > 0; i--)

@@ -97,4 +97,18 @@ public sealed class DeviceMappingTests
         Assert.Empty(problems);
         return InspectionFile.Read(Encoding.UTF8.GetBytes(Head + rows + "\n"), SmallCell.Of(), how);
     }
+
+    [Theory]
+    [InlineData("C", ".", "293.5")]
+    [InlineData("C", ".", "warm")]
+    [InlineData("C", ",", "20.4")]
+    [InlineData("K", ".", "20.4")]
+    public void A_temperature_for_all_of_a_file_that_its_unit_cannot_mean_refuses_the_mapping(string unit, string point, string stated)
+    {
+        var json = $$"""{ "device": "CMM-1", "unit": "mm", "separator": ";", "decimal": "{{point}}", "temperatureUnit": "{{unit}}", "fixed": { "partC": "{{stated}}" } }""";
+        var (mapping, problems) = DeviceMappingReader.Read(Encoding.UTF8.GetBytes(json));
+
+        Assert.Null(mapping);
+        Assert.Equal([$"fixed.partC: a temperature in °{unit} (temperatureUnit), of -50 to 150 °C, is allowed: is the unit right?"], problems);
+    }
 }
