@@ -21,7 +21,8 @@ public static class MovedFirst
     /// <param name="others">Other days of the same unit; fewer than three are not used.</param>
     /// <remarks>
     /// Means of 5 min, CUSUM with k = 0.5 σ and h = 5 σ. A signal is laid beside what it does at the same clock on other days, so a machine that starts
-    /// with the shift did not move; without other days its course is that of the first two hours. σ is the larger of that of these hours and that of other days.
+    /// with the shift did not move; without other days its course is that of the first two hours, and the hall and the powers of machines, which move each
+    /// day, are left out. σ is the larger of that of these hours and that of other days.
     /// </remarks>
     public static IReadOnlyList<SignalOnset> Of(UnitSignals window, IReadOnlyList<UnitSignals> others)
     {
@@ -30,8 +31,9 @@ public static class MovedFirst
         var frame = window.Handler.Frame;
         var days = others.Count < UsualCourse.LeastDays ? [] : others.Select(day => (day.Handler.Frame, Rows: Rows(day).ToLookup(s => s.Name, s => s.Row))).ToList();
         var onsets = new List<SignalOnset>();
-        foreach (var (name, row, least) in Rows(window))
+        foreach (var (name, row, least, isDaily) in Rows(window))
         {
+            if (isDaily && days.Count == 0) continue;
             var alike = days.Where(day => day.Rows[name].Any()).Select(day => (day.Frame, RowMath.Blocks(day.Rows[name].First(), Step))).ToList();
             if (Onset(frame, RowMath.Blocks(row, Step), least, alike) is { } step) onsets.Add(new SignalOnset(name, frame.TimeOf(step * Step)));
         }
@@ -54,18 +56,18 @@ public static class MovedFirst
         return Cusum.Onset(means, Robust.Median(quiet), Math.Max(sigma, Robust.Sigma(quiet)));
     }
 
-    private static IEnumerable<(string Name, double[] Row, double Least)> Rows(UnitSignals unit)
+    private static IEnumerable<(string Name, double[] Row, double Least, bool IsDaily)> Rows(UnitSignals unit)
     {
         var (handler, zone) = (unit.Handler, unit.Zone);
-        var signals = new List<(string Name, double[]? Row, double Least)>
+        var signals = new List<(string Name, double[]? Row, double Least, bool IsDaily)>
         {
-            ("chilled water", handler.Of("chilledWater"), 0.2), ("filter pressure", handler.Of("filterPressure"), 3), ("fan speed", handler.FanSpeed, 0.01),
-            ("air flow", handler.Of("airflow"), 50), ("supply air", handler.Supply, 0.15), ("return air", handler.Return, 0.05),
-            ("cooling command", handler.Cooling, 0.02), ("heating command", handler.Heating, 0.02), ("room air", zone?.Mean, 0.05), ("hall", zone?.Hall, 0.3),
+            ("chilled water", handler.Of("chilledWater"), 0.2, false), ("filter pressure", handler.Of("filterPressure"), 3, false), ("fan speed", handler.FanSpeed, 0.01, false),
+            ("air flow", handler.Of("airflow"), 50, false), ("supply air", handler.Supply, 0.15, false), ("return air", handler.Return, 0.05, false),
+            ("cooling command", handler.Cooling, 0.02, false), ("heating command", handler.Heating, 0.02, false), ("room air", zone?.Mean, 0.05, false), ("hall", zone?.Hall, 0.3, true),
         };
-        signals.AddRange(zone?.Powers.Select(p => ($"power of {p.Sensor.Machine}", (double[]?)p.Row, 0.5)) ?? []);
-        signals.AddRange(zone?.Liquids.Select(p => ($"liquid of {p.Sensor.Machine}", (double[]?)p.Row, 0.1)) ?? []);
-        signals.AddRange(zone?.Doors.Select(p => (p.Sensor.Id, (double[]?)p.Row, 0.05)) ?? []);
-        return signals.Where(signal => signal.Row is not null).Select(signal => (signal.Name, signal.Row!, signal.Least));
+        signals.AddRange(zone?.Powers.Select(p => ($"power of {p.Sensor.Machine}", (double[]?)p.Row, 0.5, true)) ?? []);
+        signals.AddRange(zone?.Liquids.Select(p => ($"liquid of {p.Sensor.Machine}", (double[]?)p.Row, 0.1, false)) ?? []);
+        signals.AddRange(zone?.Doors.Select(p => (p.Sensor.Id, (double[]?)p.Row, 0.05, false)) ?? []);
+        return signals.Where(signal => signal.Row is not null).Select(signal => (signal.Name, signal.Row!, signal.Least, signal.IsDaily));
     }
 }
