@@ -40,14 +40,23 @@ internal static class QifCharacteristic
             return default;
         }
 
-        var serial = QifInspection.SerialOf(document.Follow(measured, "ActualComponentId")) ?? inspection.Serial;
+        return Component(document, inspection, measured, problems) is not ({ } serial, var celsius) ? default : Value(
+            document, inspection, measured, item,
+            new InspectionValue(serial, "", "", feature, 0) { Part = part.Number, Hole = hole, Line = measured.Line(), PartCelsius = celsius }, problems);
+    }
+
+    // The measurement's own component, else that of the whole inspection.
+    private static (string? Serial, double? Celsius) Component(QifDocument document, QifInspection inspection, XElement measured, List<string> problems)
+    {
+        var component = document.Follow(measured, "ActualComponentId");
+        var serial = QifInspection.SerialOf(component) ?? inspection.Serial;
         if (serial is null or { Length: > 200 })
         {
             problems.Add($"line {measured.Line()}: no SerialNumber of an actual component belongs to it; a serial is never guessed");
             return default;
         }
 
-        return Value(document, inspection, measured, item, new InspectionValue(serial, "", "", feature, 0) { Part = part.Number, Hole = hole, Line = measured.Line() }, problems);
+        return (serial, component is null ? inspection.PartCelsius : QifTemperatures.PartOf(document, component, problems));
     }
 
     private static Result Value(QifDocument document, QifInspection inspection, XElement measured, XElement item, InspectionValue value, List<string> problems)
@@ -81,7 +90,7 @@ internal static class QifCharacteristic
             Device = device.Child("Name") ?? device.Child("SerialNumber") ?? mapping?.Device ?? "",
             Compensation = Compensation(device) ?? mapping?.Compensation ?? DeviceCompensation.Unknown,
             DeviceAlphaMicrometresPerMetreKelvin = mapping?.ScaleAlpha,
-            PartCelsius = mapping?.FixedCelsius("partC"),
+            PartCelsius = value.PartCelsius ?? mapping?.FixedCelsius("partC"),
             DeviceCelsius = mapping?.FixedCelsius("deviceC"),
         };
         return problems.Count > before ? default : new(read, null);

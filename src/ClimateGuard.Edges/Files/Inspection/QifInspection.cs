@@ -6,8 +6,8 @@ using ClimateGuard.Plant;
 
 namespace ClimateGuard.Edges.Files;
 
-/// <summary>What holds for one set of measurements: the component, its part number, when it was inspected.</summary>
-internal sealed record QifInspection(string? Serial, Part? Part, DateTimeOffset? End)
+/// <summary>What holds for one set of measurements: the component, its part number, when it was inspected, how warm it was.</summary>
+internal sealed record QifInspection(string? Serial, Part? Part, DateTimeOffset? End, double? PartCelsius)
 {
     private static readonly string[] PartNames = ["ModelNumber", "PartNumber", "Name"];
 
@@ -22,7 +22,8 @@ internal sealed record QifInspection(string? Serial, Part? Part, DateTimeOffset?
             problems.Add($"line {results.Line()}: no part number of the plant file stands under Product/PartSet/Part (ModelNumber or Name); say part under fixed in the mapping of the device");
         }
 
-        return new QifInspection(SerialOf(document.FollowFirst(results, "ActualComponentIds")), part, end);
+        var component = document.FollowFirst(results, "ActualComponentIds");
+        return new QifInspection(SerialOf(component), part, end, QifTemperatures.PartOf(document, component, problems));
     }
 
     /// <summary>The serial of an actual component, or null.</summary>

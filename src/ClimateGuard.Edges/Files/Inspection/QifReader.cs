@@ -9,7 +9,8 @@ namespace ClimateGuard.Edges.Files;
 /// <summary>Reads inspection results from QIF 3.0 (ISO 23952).</summary>
 /// <remarks>
 /// No document type, no entities, nothing fetched, bounded size. A measurement is followed to its item, nominal and definition by their ids. Units
-/// come from <c>FileUnits</c> and the attribute <c>linearUnit</c> and are never assumed. The temperatures of part and device are those of the mapping. A characteristic that the plant file does not know is listed
+/// come from <c>FileUnits</c> and the attribute <c>linearUnit</c> and are never assumed. The temperature of the part is that of the environments of its
+/// component, else that of the mapping, as is that of the device. A characteristic that the plant file does not know is listed
 /// and left out; one that it knows and that cannot be read refuses the whole file.
 /// </remarks>
 internal static class QifReader
@@ -18,7 +19,7 @@ internal static class QifReader
     public static readonly XNamespace Qif = "http://qifstandards.org/xsd/qif3";
 
     private const int MostNotes = 200;
-    private const string NoTemperature = "temperatures of part and device are not read from QIF: say partC and deviceC under fixed in the mapping of the device; without them what its "
+    private const string NoTemperature = "no ObjectTemperature of the part stands in the file: say partC and deviceC under fixed in the mapping of the device; without them what its "
         + "mode leaves of them cannot be taken out";
 
     /// <summary>Reads a document.</summary>

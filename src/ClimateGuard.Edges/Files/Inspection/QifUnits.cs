@@ -75,11 +75,11 @@ internal sealed class QifUnits
 
     private double? Add(XElement unit, List<string> problems)
     {
-        // SI unit metre, times the factor of the conversion where there is one.
+        // SI unit metre, times the factor of the conversion; its name may be left out where there is a conversion (Units.xsd).
         var name = unit.Child("UnitName") ?? unit.Child("SIUnitName") ?? "";
         var conversion = unit.Element(QifReader.Qif + "UnitConversion");
         var factor = 1.0;
-        var good = unit.Child("SIUnitName") is "meter" or "metre"
+        var good = (unit.Child("SIUnitName") is "meter" or "metre" || (unit.Child("SIUnitName") is null && conversion is not null))
             && (conversion is null || (double.TryParse(conversion.Child("Factor"), NumberStyles.Float, CultureInfo.InvariantCulture, out factor) && factor > 0 && double.IsFinite(factor)))
             && conversion.Child("Offset") is null or "0";
         if (!good)

@@ -62,6 +62,14 @@ public sealed class QifReaderTests
     }
 
     [Fact]
+    public void The_name_of_the_si_unit_may_be_left_out_where_the_conversion_is_given()
+    {
+        var value = Assert.Single(Good(new QifText { Unit = "<LinearUnit><UnitName>mm</UnitName><UnitConversion><Factor>0.001</Factor></UnitConversion></LinearUnit>" }).Values);
+
+        Assert.Equal(2.0, value.DeviationMicrometres, 1e-9);
+    }
+
+    [Fact]
     public void What_the_plant_file_does_not_know_is_listed_and_left_out()
     {
         const string flat = "<FlatnessCharacteristicMeasurement id=\"42\"><Status><CharacteristicStatusEnum>PASS</CharacteristicStatusEnum></Status><CharacteristicItemId>32</CharacteristicItemId><Value>0.01</Value></FlatnessCharacteristicMeasurement>";
@@ -69,7 +77,7 @@ public sealed class QifReaderTests
 
         Assert.Single(read.Values);
         Assert.Contains("characteristic 113", read.Notes[0], StringComparison.Ordinal);
-        Assert.StartsWith("temperatures of part and device are not read from QIF: say partC and deviceC", Assert.Single(read.Notes.Skip(1)), StringComparison.Ordinal);
+        Assert.StartsWith("no ObjectTemperature of the part stands in the file: say partC and deviceC", Assert.Single(read.Notes.Skip(1)), StringComparison.Ordinal);
     }
 
     public static TheoryData<string, Func<QifText, QifText>, string> Broken => new()

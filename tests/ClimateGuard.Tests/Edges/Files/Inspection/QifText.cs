@@ -4,7 +4,7 @@ using System.Text;
 namespace ClimateGuard.Tests.Edges.Files.Inspection;
 
 /// <summary>
-/// A QIF 3.0 document with the elements of QIFDocument.xsd, QIFResults.xsd, Characteristics.xsd (namespace http://qifstandards.org/xsd/qif3), as a
+/// A QIF 3.0 document with the elements of QIFDocument.xsd, QIFResults.xsd, Characteristics.xsd, Traceability.xsd, Units.xsd (namespace http://qifstandards.org/xsd/qif3), as a
 /// results sample of the standard's community holds them: units, device, definition, nominal, item, features and measurements, chained by ids.
 /// </summary>
 public sealed record QifText
@@ -14,6 +14,8 @@ public sealed record QifText
     public string Compensation { get; init; } = "<TemperatureCompensation><TemperatureCompensationEnum>DEVICE_ONLY</TemperatureCompensationEnum></TemperatureCompensation>";
 
     public string Serial { get; init; } = "<SerialNumber>S1</SerialNumber>";
+
+    public string Traceability { get; init; } = "";
 
     public string End { get; init; } = "2026-03-02T14:00:00+01:00";
 
@@ -65,7 +67,7 @@ public sealed record QifText
               <InspectionStatus><InspectionStatusEnum>UNKNOWN</InspectionStatusEnum></InspectionStatus>
               <ActualComponentIds n="1"><Id>70</Id></ActualComponentIds>
             </MeasurementResults></MeasurementResultsSet>
-            <ActualComponentSets n="1"><ActualComponentSet n="1"><ActualComponent id="70">{Serial}</ActualComponent></ActualComponentSet></ActualComponentSets>
+            <ActualComponentSets n="1"><ActualComponentSet n="1"><ActualComponent id="70">{Serial}{Traceability}</ActualComponent></ActualComponentSet></ActualComponentSets>
           </Results>
         </QIFDocument>
         """);
