@@ -42,10 +42,11 @@ public sealed partial class AirWatch
         (awaitsPast, next) = (false, null);
         pastFailed = past.Failed;
         foreach (var (sensor, minute, mean) in past.Minutes) window.Fill(sensor, minute, mean);
-        foreach (var unit in units) unit.Forget();
-        foreach (var day in past.Days.Where(day => day.KnownMinutes >= LeastMinutesOfDay))
+        SignalFrame[] days = [.. past.Days.Where(day => day.KnownMinutes >= LeastMinutesOfDay)];
+        foreach (var unit in units)
         {
-            foreach (var unit in units) unit.Learn(day);
+            unit.Forget();
+            unit.Learn(days, day => HadFault(unit, day));
         }
 
         if (past.Forecasts is { } learned) forecasts = learned;

@@ -125,9 +125,11 @@ public sealed partial class AirWatch
         var over = today is { } before && before != date && Day(before) is { } day && day.KnownMinutes >= LeastMinutesOfDay ? day : null;
         today = date;
         if (over is null) return false;
-        foreach (var unit in units) unit.JudgeDayThatIsOver(over);
+        foreach (var unit in units) unit.JudgeDayThatIsOver(over, HadFault(unit, over));
         return true;
     }
+
+    private bool HadFault(UnitWatch unit, SignalFrame day) => book.WasTold(unit.Handler.Id, day.Start, day.TimeOf(day.Minutes));
 
     private SignalFrame? Day(DateOnly date)
     {

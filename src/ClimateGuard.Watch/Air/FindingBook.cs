@@ -43,6 +43,16 @@ internal sealed class FindingBook
             .Select(group => new CheckAnswer(group.Key, group.MaxBy(a => a.Answer.Time).Answer.Seen)),
     ];
 
+    /// <summary>
+    /// Whether a cause that was told of an air handler stood at some time of a stretch; a hint does not count, nor what a person closed without having found it.
+    /// </summary>
+    /// <param name="airHandler">Id of the air handler.</param>
+    /// <param name="from">Begin of the stretch.</param>
+    /// <param name="to">Its end, exclusive.</param>
+    public bool WasTold(string airHandler, DateTimeOffset from, DateTimeOffset to) => Standing.Concat(closed).Any(finding =>
+        finding.Place.AirHandler == airHandler && finding.State != FindingState.Hint && (finding.By is null || finding.Verified is not null)
+        && (finding.Onset ?? finding.OpenedAt) < to && (finding.ClosedAt ?? DateTimeOffset.MaxValue) > from);
+
     /// <summary>A book of its own that stands as this one does now.</summary>
     public FindingBook Copy()
     {

@@ -6,6 +6,7 @@ namespace ClimateGuard.Watch;
 /// <summary>One air handler: what the last judgements saw, and their ranking. Owned by the loop.</summary>
 internal sealed class UnitWatch(Cell cell, AirHandler handler, int mostDays)
 {
+    private const int LeastSound = 3;
     private WatchedUnit unit = new(cell, handler, mostDays);
     private IReadOnlyList<SeenNow> quick = [];
     private IReadOnlyList<SeenNow> slow = [];
@@ -19,7 +20,14 @@ internal sealed class UnitWatch(Cell cell, AirHandler handler, int mostDays)
     public UnitSnapshot Snapshot => new(
         Handler.Id, unit.Days, Ranked, CauseRanking.NoneOfThese(Ranked), Ranked.Count > 0 ? NextCheck.Of(Ranked)[0] : null);
 
-    public void Learn(SignalFrame day) => unit.Learn(day);
+    /// <summary>Takes days as those that are usual: without those that had a fault, unless fewer than three others are known.</summary>
+    /// <param name="days">The days, oldest first.</param>
+    /// <param name="hadFault">Whether a day had one.</param>
+    public void Learn(IReadOnlyList<SignalFrame> days, Func<SignalFrame, bool> hadFault)
+    {
+        var sound = days.Where(day => !hadFault(day)).ToList();
+        foreach (var day in sound.Count < LeastSound ? days : sound) unit.Learn(day);
+    }
 
     /// <summary>Forgets what is usual, to learn it anew.</summary>
     public void Forget() => unit = new WatchedUnit(cell, Handler, mostDays);
@@ -32,10 +40,12 @@ internal sealed class UnitWatch(Cell cell, AirHandler handler, int mostDays)
         slow = unit.Judge(lastDay, static cause => !LiveSpan.IsQuick(cause) && !LiveSpan.NeedsDays(cause));
 
     /// <summary>Looks for those that show over days, in a local day that is over, and then takes it as one of those that are usual.</summary>
-    public void JudgeDayThatIsOver(SignalFrame day)
+    /// <param name="day">The day.</param>
+    /// <param name="hadFault">A fault stood on it: it is no usual one, or a fault that stays would become so. It is taken all the same while few others are known.</param>
+    public void JudgeDayThatIsOver(SignalFrame day, bool hadFault)
     {
         daily = unit.Judge(day, LiveSpan.NeedsDays);
-        Learn(day);
+        if (!hadFault || unit.Days < LeastSound) unit.Learn(day);
     }
 
     /// <summary>Ranks what was seen last, with what this site knows and the answers of checks.</summary>

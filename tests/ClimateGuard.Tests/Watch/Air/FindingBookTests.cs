@@ -141,6 +141,33 @@ public sealed class FindingBookTests
         Assert.Equal(book.Priors.LogOdds(F09ChilledWaterWarm.Cause), next.Priors.LogOdds(F09ChilledWaterWarm.Cause));
     }
 
+    [Fact]
+    public void A_day_on_which_a_fault_stood_is_told_from_a_sound_one()
+    {
+        Take(F06(0.9, onset: 0), 30);
+        var day = Start.Date;
+
+        Assert.True(book.WasTold("ahu1", day, day.AddDays(1)));
+        Assert.True(book.WasTold("ahu1", day.AddDays(5), day.AddDays(6)));
+        Assert.False(book.WasTold("ahu1", day.AddDays(-1), day));
+        Assert.False(book.WasTold("ahu2", day, day.AddDays(1)));
+
+        var over = book.Take(F06(0.9), 0.1, At(200))!;
+        Assert.Equal(FindingState.Closed, over.State);
+        Assert.True(book.WasTold("ahu1", day, day.AddDays(1)));
+        Assert.False(book.WasTold("ahu1", day.AddDays(1), day.AddDays(2)));
+    }
+
+    [Theory]
+    [InlineData("F06", true)]
+    [InlineData(null, false)]
+    public void What_a_person_found_to_be_no_fault_made_the_day_no_other(string? verified, bool hadFault)
+    {
+        book.Close(Take(F06(0.9, onset: 0), 30)!, At(60), "T. Auer", verified, null);
+
+        Assert.Equal(hadFault, book.WasTold("ahu1", Start.Date, Start.Date.AddDays(1)));
+    }
+
     private FindingCase? Take(Finding seen, int minute, double? stands = null) => book.Take(seen, stands ?? seen.Probability, At(minute));
 
     private static Finding F06(double probability, int? onset = null) => Seen(F06InsufficientCapacity.Cause, probability, onset);
