@@ -57,6 +57,9 @@ public sealed class EvidencePageTests
         await demo.UntilLogAsync("values taken, 1 overrides scored");
 
         var page = await browser.OpenAsync(new Uri(demo.Address, "/evidence"), 1280, 1000);
+        await page.Locator(".waiting-bar").WaitForAsync(new() { Timeout = 60_000 });
+        Assert.Matches(@"^Working it out, [a-z ]+: \d+ %\.$", (await page.Locator(".waiting").InnerTextAsync()).Trim());
+        await ShopBrowser.PictureAsync(page, "evidence-waiting.png");
         await page.Locator(".quality-summary").WaitForAsync(new() { Timeout = 400_000 });
         await ShopBrowser.PictureAsync(page, "evidence-list.png");
         await page.ClickAsync("a:text('FD-1100-0442')");
