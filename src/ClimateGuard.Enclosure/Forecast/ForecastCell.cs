@@ -3,7 +3,7 @@ namespace ClimateGuard.Enclosure;
 /// <summary>The errors of all rungs at one regime and horizon, the rung they choose, and the interval they give.</summary>
 /// <remarks>
 /// The simplest rung that wins: within 2 % of the best mean absolute error against persistence on the moments both told, and better than
-/// persistence; else persistence. Errors of one afternoon hang together, so fewer than 50, or of fewer than three days
+/// persistence, of fewer than 300 errors by a share of 0.6/√days, as errors of a day hang together; else persistence. Errors of one afternoon hang together, so fewer than 50, or of fewer than three days
 /// (common practice, no source), choose nothing. The interval: quantiles of its errors with the rank (n + 1)·p of conformal prediction (Vovk,
 /// Gammerman and Shafer 2005, from memory); of so few errors it is wider by a fifth,
 /// because they hang together (from trials on random weeks of the virtual cell, no source).
@@ -19,6 +19,8 @@ internal sealed class ForecastCell(double[] scratch)
     private const int LeastDays = 3;
     private const int StepsPerDay = 24 * 60 / ZoneCourse.StepMinutes;
     private const double AsGood = 1.02;
+    private const int SeldomErrors = 300;
+    private const double Doubt = 0.6;
     private const double Share = 0.90;
     private const double WhenFew = 1.2;
     private static readonly int Kinds = Enum.GetValues<AirModelKind>().Length;
@@ -123,9 +125,10 @@ internal sealed class ForecastCell(double[] scratch)
             if (ratios[kind] < best) best = ratios[kind];
         }
 
+        var enough = Count < SeldomErrors ? 1 - (Doubt / Math.Sqrt(Days())) : 1;
         for (var kind = 1; kind < Kinds; kind++)
         {
-            if (ratios[kind] < 1 && ratios[kind] <= best * AsGood) return (AirModelKind)kind;
+            if (ratios[kind] < enough && ratios[kind] <= best * AsGood) return (AirModelKind)kind;
         }
 
         return AirModelKind.Persistence;
