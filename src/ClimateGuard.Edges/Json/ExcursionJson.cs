@@ -29,17 +29,14 @@ public static class ExcursionJson
         writer.WriteTime("end", excursion.End);
         writer.WriteRounded("peakK", excursion.PeakKelvins, 2);
         writer.WriteRounded("degreeMinutes", excursion.DegreeMinutes, 1);
-        writer.WriteStartArray("jobs");
-        foreach (var job in excursion.Jobs)
+        writer.WriteArray("jobs", excursion.Jobs, static (w, job) =>
         {
-            writer.WriteStartObject();
-            writer.WriteString("machine", job.Machine);
-            writer.WriteString("serial", job.Serial);
-            writer.WriteString("part", job.Part);
-            writer.WriteString("operation", job.Operation);
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
+            w.WriteStartObject();
+            w.WriteString("machine", job.Machine);
+            w.WriteString("serial", job.Serial);
+            w.WriteString("part", job.Part);
+            w.WriteString("operation", job.Operation);
+            w.WriteEndObject();
+        });
     }
 }

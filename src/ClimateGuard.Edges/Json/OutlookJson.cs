@@ -62,13 +62,7 @@ public static class OutlookJson
         WriteRange(writer, outlook);
         writer.WriteString("reason", outlook.Reason);
         writer.WriteString("action", outlook.Action);
-        writer.WriteStartArray("actions");
-        foreach (var action in outlook.Actions)
-        {
-            writer.WriteStringValue(action);
-        }
-
-        writer.WriteEndArray();
+        writer.WriteTexts("actions", outlook.Actions);
         writer.WriteNumber("seq", outlook.Seq);
         writer.WriteTime("issuedAt", outlook.IssuedAt);
         writer.WriteTime("validUntil", outlook.ValidUntil);
@@ -82,22 +76,16 @@ public static class OutlookJson
         writer.WriteBoolean("notWithinForecast", outlook.Start is NotWithinForecast);
     }
 
-    internal static void WriteFeatures(Utf8JsonWriter writer, IReadOnlyList<FeatureOutlook> features)
+    internal static void WriteFeatures(Utf8JsonWriter writer, IReadOnlyList<FeatureOutlook> features) => writer.WriteArray("features", features, static (w, feature) =>
     {
-        writer.WriteStartArray("features");
-        foreach (var feature in features)
-        {
-            writer.WriteStartObject();
-            writer.WriteString("feature", feature.Feature);
-            writer.WriteRounded("worstUm", feature.WorstMicrometres, MicrometreDigits);
-            writer.WriteRounded("uUm", feature.UMicrometres, MicrometreDigits);
-            writer.WriteRounded("budgetUm", feature.BudgetMicrometres, MicrometreDigits);
-            writer.WriteRounded("probability", feature.Probability, ProbabilityDigits);
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
-    }
+        w.WriteStartObject();
+        w.WriteString("feature", feature.Feature);
+        w.WriteRounded("worstUm", feature.WorstMicrometres, MicrometreDigits);
+        w.WriteRounded("uUm", feature.UMicrometres, MicrometreDigits);
+        w.WriteRounded("budgetUm", feature.BudgetMicrometres, MicrometreDigits);
+        w.WriteRounded("probability", feature.Probability, ProbabilityDigits);
+        w.WriteEndObject();
+    });
 
     internal static void WriteWorst(Utf8JsonWriter writer, FeatureOutlook? worst)
     {

@@ -46,13 +46,7 @@ public static class PermitJson
         WriteOffset(writer, answer.Permit?.Offset);
         WriteStart(writer, answer);
         writer.WriteString("action", answer.Actions.Count > 0 ? answer.Actions[0] : null);
-        writer.WriteStartArray("actions");
-        foreach (var action in answer.Actions)
-        {
-            writer.WriteStringValue(action);
-        }
-
-        writer.WriteEndArray();
+        writer.WriteTexts("actions", answer.Actions);
         writer.WriteRounded("dataAgeSeconds", answer.DataAge?.TotalSeconds, 1);
     }
 

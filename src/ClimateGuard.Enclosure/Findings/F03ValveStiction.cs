@@ -27,20 +27,21 @@ public static class F03ValveStiction
     internal static IEnumerable<Assessment> Judge(HandlerCase known)
     {
         if (known.Signals is not { Cooling: not null, Supply: not null } || known.Signals.Handler.Medium is Plant.CoolingMedium.DirectExpansion) yield break;
-        if (!(StickAndJump.Reach(known) > 1))
+        var response = StickAndJump.Of(known);
+        if (!response.IsKnown)
         {
             yield return known.About(Cause, [], ["no other day shows how far the supply air follows the valve"]);
             yield break;
         }
 
-        var (share, jumps) = StickAndJump.Of(known);
+        var share = response.Share;
         if (double.IsNaN(share))
         {
             yield return known.About(Cause, [], ["the cooling command moved for less than two hours, too little to see a valve stick"]);
             yield break;
         }
 
-        var limit = LimitOf(known);
+        var (limit, jumps) = (LimitOf(known, response), StickAndJump.Jumps(known, response.Reach));
         List<Evidence> evidence =
         [
             new(FormattableString.Invariant($"{100 * share:0} % of the moves of the command by 5 % or more got no response"), Weight.Of(share, limit), "moves without response"),
@@ -51,11 +52,8 @@ public static class F03ValveStiction
     }
 
     /// <summary>A loop swings by itself when its valve sticks, however it is tuned.</summary>
-    internal static bool Shows(HandlerCase known) => StickAndJump.Of(known).Share >= LimitOf(known);
+    internal static bool Shows(HandlerCase known) => StickAndJump.Of(known) is var response && response.Share >= LimitOf(known, response);
 
-    private static double LimitOf(HandlerCase known)
-    {
-        var usual = StickAndJump.Usually(known);
-        return Math.Max(known.Limits.Of(Cause, "stuckShare"), usual.Days > 0 ? 2 * usual.Median : 0);
-    }
+    private static double LimitOf(HandlerCase known, StickAndJump.Response response) =>
+        Math.Max(known.Limits.Of(Cause, "stuckShare"), response.Usual.Days > 0 ? 2 * response.Usual.Median : 0);
 }

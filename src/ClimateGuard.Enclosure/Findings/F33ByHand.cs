@@ -28,7 +28,7 @@ public static class F33ByHand
     internal static IEnumerable<Assessment> Judge(HandlerCase known)
     {
         if (known.Signals.Cooling is not { } command || known.Error is not { } error) yield break;
-        var (from, minutes) = RowMath.Longest(command.Length, m => m > 0 && known.Signals.FanOn[m] && command[m] is > 0.03 and < 0.97 && Math.Abs(command[m] - command[m - 1]) < 0.0015);
+        var (from, minutes) = Commands.Still(known.Signals, command);
         var usual = known.Baseline.Usually("command/still", Commands.LongestStill);
         known.Number("command/still", Commands.LongestStill);
         var limit = Math.Max(known.Limits.Of(Cause, "minutes"), usual.Days > 0 ? 2 * usual.Median : 0);

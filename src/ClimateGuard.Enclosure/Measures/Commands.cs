@@ -32,9 +32,11 @@ internal static class Commands
     }
 
     /// <summary>The longest time for which the cooling command stood between its limits without moving while the fan ran, in minutes.</summary>
-    public static double LongestStill(HandlerSignals signals) => signals.Cooling is { } command
-        ? RowMath.Longest(command.Length, m => m > 0 && signals.FanOn[m] && command[m] is > 0.03 and < 0.97 && Math.Abs(command[m] - command[m - 1]) < 0.0015).Minutes
-        : double.NaN;
+    public static double LongestStill(HandlerSignals signals) => signals.Cooling is { } command ? Still(signals, command).Minutes : double.NaN;
+
+    /// <summary>That time, and from which minute on; -1 when there is none.</summary>
+    public static (int From, int Minutes) Still(HandlerSignals signals, double[] command) => RowMath.Longest(
+        command.Length, m => m > 0 && signals.FanOn[m] && command[m] is > 0.03 and < 0.97 && Math.Abs(command[m] - command[m - 1]) < 0.0015);
 
     /// <summary>The most starts per hour in any stretch, and the median minutes of a run.</summary>
     public static (double PerHour, double RunMinutes) Starts(double[] row, int stretch)

@@ -18,13 +18,12 @@ internal static class Compressor
     /// <summary>Pull over usual pull; which share of the usual one is lost per kelvin outdoors, more than usual; minutes running. NaN without other days.</summary>
     public static (double Share, double ExtraLoss, int Minutes) Share(HandlerCase known)
     {
-        var hours = Hours(known.Signals);
         var usual = known.Baseline.Usually("compressor", Level);
         var usualLoss = known.Baseline.Usually("compressor/outdoor", Loss);
         var (level, loss) = (known.Number("compressor", Level), known.Number("compressor/outdoor", Loss));
         if (!usual.Learned || !(usual.Median > 0)) return (double.NaN, double.NaN, 0);
         return (level / usual.Median,
-            (loss - (double.IsNaN(usualLoss.Median) ? 0 : usualLoss.Median)) / usual.Median, (int)(Hour * hours.Sum(hour => hour.Duty)));
+            (loss - (double.IsNaN(usualLoss.Median) ? 0 : usualLoss.Median)) / usual.Median, (int)known.Number("compressor/minutes", Minutes));
     }
 
     /// <summary>A weak compressor explains a warm room.</summary>
@@ -35,6 +34,8 @@ internal static class Compressor
     }
 
     private static double Level(HandlerSignals signals) => Robust.Median(Hours(signals).Select(hour => hour.Pull));
+
+    private static double Minutes(HandlerSignals signals) => Hour * Hours(signals).Sum(hour => hour.Duty);
 
     // Kelvins of pull that are lost per kelvin outdoors; NaN when the outdoor air hardly moved.
     private static double Loss(HandlerSignals signals)

@@ -17,27 +17,27 @@ internal static class StickAndJump
     private const int JumpDelay = 9;
 
     /// <summary>How a window answered.</summary>
-    /// <param name="Share">Share of moves without response, from 0 to 1; NaN when the command moved for less than two hours.</param>
-    /// <param name="Jumps">How often the supply jumped without a move that would explain it.</param>
-    public readonly record struct Response(double Share, int Jumps);
+    /// <param name="Reach">How far the supply air usually follows the whole command, in K; NaN when no other day shows it.</param>
+    /// <param name="Share">Share of moves without response, from 0 to 1; NaN without a reach, or when the command moved for less than two hours.</param>
+    /// <param name="Usual">The share on other days.</param>
+    public readonly record struct Response(double Reach, double Share, Usual Usual)
+    {
+        /// <summary>Whether other days show how far the supply air follows, by more than a kelvin.</summary>
+        public bool IsKnown => Reach > 1;
+    }
 
-    /// <summary>How the supply air of a window answered its command; NaN without both, or when no other day shows how far it should.</summary>
+    /// <summary>How the supply air of a window answered its command.</summary>
     public static Response Of(HandlerCase known)
     {
-        var reach = Reach(known);
-        if (!(reach > 1) || known.Signals is not { Cooling: { } command, Supply: not null }) return new(double.NaN, 0);
-        return new(known.Number("stick", s => ShareOf(s, reach)), Jumps(command, Answer(known.Signals), reach));
+        var reach = ReachOf(known);
+        return !(reach > 1) ? new(reach, double.NaN, new Usual(double.NaN, double.NaN, 0))
+            : new(reach, known.Number("stick", s => ShareOf(s, reach)), known.Baseline.Usually("stick", s => ShareOf(s, reach)));
     }
 
-    /// <summary>The share on other days.</summary>
-    public static Usual Usually(HandlerCase known)
-    {
-        var reach = Reach(known);
-        return known.Baseline.Usually("stick", s => ShareOf(s, reach));
-    }
+    /// <summary>How often the supply of a window jumped without a move that would explain it.</summary>
+    public static int Jumps(HandlerCase known, double reach) => Jumps(known.Signals.Cooling!, Answer(known.Signals), reach);
 
-    /// <summary>How far the supply air usually follows the whole command, in K; NaN when no other day shows it.</summary>
-    public static double Reach(HandlerCase known) =>
+    private static double ReachOf(HandlerCase known) =>
         known.Baseline.Curve.WholeRange * Robust.Median(Enumerable.Range(0, known.Signals.Frame.Minutes / 10).Select(i => CoilCurve.Lever(known.Signals, 10 * i)));
 
     private static double ShareOf(HandlerSignals signals, double reach)

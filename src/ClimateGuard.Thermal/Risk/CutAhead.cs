@@ -28,6 +28,9 @@ public sealed record CutAhead
     /// <summary>How long from now until a wet part is in air.</summary>
     internal TimeSpan WetUntil(ThermalNoise noise) => WetFor ?? noise.WetFor;
 
+    /// <summary>How far the air may depart from what is expected after a long time, in K.</summary>
+    internal double AirSpread(ThermalNoise noise) => AirSpreadKelvins ?? noise.AirForecastKelvins;
+
     /// <summary>The surroundings expected in one minute of the cut.</summary>
     internal Surroundings At(double minutes, ThermalNoise noise)
     {

@@ -29,7 +29,7 @@ internal sealed class CutWalk
         values = new double[model.Layout.Count];
         normals = new double[model.Layout.Count];
         airKeep = Math.Exp(-(step / model.Noise.AirForecastMemory));
-        airKick = (cut.AirSpreadKelvins ?? model.Noise.AirForecastKelvins) * Math.Sqrt(1 - (airKeep * airKeep));
+        airKick = cut.AirSpread(model.Noise) * Math.Sqrt(1 - (airKeep * airKeep));
     }
 
     public void Begin(CutStart start, Random random)

@@ -5,11 +5,8 @@ namespace ClimateGuard.Watch;
 /// <summary>What every sensor said last, and from it the surroundings of each machine. Owned by the loop.</summary>
 public sealed class CellState
 {
-    // A sensor near the roof says what the roof is like, not the machine.
-    private const double BreathingHeightMetres = 3.0;
-
-    // Sensors hung this high stand for the air under the roof; lower ones for the air at the machines (as the reference cell hangs them).
-    private const double HighMetres = 3;
+    // A sensor near the roof says what the roof is like, not the machine (as the reference cell hangs them).
+    private const double RoofMetres = 3.0;
 
     // Fewer than three sensors cannot outvote one; beyond this distance from the middle one is outvoted.
     private const double OutvotedKelvins = 1.0;
@@ -101,7 +98,7 @@ public sealed class CellState
         var (sum, count) = (0.0, 0);
         foreach (var one in airOfZone.GetValueOrDefault(zone, []))
         {
-            if (one.Sensor.HeightMetres >= HighMetres == high && double.IsFinite(one.LastValue) && one.UsableAt(now))
+            if (one.Sensor.HeightMetres >= RoofMetres == high && double.IsFinite(one.LastValue) && one.UsableAt(now))
             {
                 sum += one.LastValue;
                 count++;
@@ -232,7 +229,7 @@ public sealed class CellState
 
         public int Humidity { get; }
 
-        private static bool IsLow(Sensor sensor) => sensor.HeightMetres is null or <= BreathingHeightMetres;
+        private static bool IsLow(Sensor sensor) => sensor.HeightMetres is null or <= RoofMetres;
 
         private static int First(Cell cell, Func<Sensor, bool> wanted) => Indices(cell, wanted) is [var first, ..] ? first : -1;
 

@@ -22,17 +22,6 @@ internal static class DiagnoseVirtualBench
         int days = 0, falseDays = 0;
         var falsely = new Dictionary<string, int>();
         var watch = Stopwatch.StartNew();
-        if (Options.Text(args, "--dump") is { } folder)
-        {
-            for (var seed = first; seed < first + seeds; seed++)
-                foreach (var code in codes)
-                {
-                    var trial = new VirtualFaultTrial(seed, OfSpecialCell.Contains(code));
-                    trial.Dump(code, Path.Combine(folder, $"{code}-{seed}.csv"), code is "F10" or "F11" ? "ahu1" : "ahu2");
-                }
-            return;
-        }
-
         for (var seed = first; seed < first + seeds; seed++)
         {
             foreach (var special in (bool[])[false, true])

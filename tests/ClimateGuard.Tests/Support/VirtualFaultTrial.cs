@@ -38,26 +38,6 @@ internal sealed class VirtualFaultTrial
         return [.. Diagnosed(readings).Findings.Where(f => f.Day == friday).OrderByDescending(f => f.LogOdds)];
     }
 
-    public void Dump(string code, string file, string unit, int back = 0)
-    {
-        var readings = new List<Reading>(healthy);
-        var (target, from, until) = Place(code);
-        Play(Monday + (4 * Day), 1, [.. Always(1), .. FaultCatalogue.Script(cell, code, target, TimeSpan.FromHours(from), TimeSpan.FromHours(until))], readings);
-        var builder = new FrameBuilder(cell);
-        foreach (var reading in readings) builder.Add(reading);
-        var frame = builder.Build();
-        var s = new HandlerSignals(cell, cell.Description.AirHandlers.First(a => a.Id == unit), frame);
-        var zs = cell.Zones.Select(z => new ZoneSignals(cell, z, frame)).ToList();
-        using var w = new StreamWriter(file);
-        w.WriteLine("m,cool,supply,ret,heat,outdoor,z0,z1,hall,comp,p0,p1,p2,p3,p4,p5");
-        double At(double[]? r, int m) => r is null ? double.NaN : r[m];
-        for (var m = 0; m < frame.Minutes; m++)
-        {
-            var powers = zs.SelectMany(z => z.Powers).Select(p => p.Row[m]).Take(6);
-            w.WriteLine(string.Join(",", new[] { m, At(s.Cooling, m), At(s.Supply, m), At(s.Return, m), At(s.Heating, m), At(s.Outdoor, m), At(zs[0].Mean, m), At(zs[1].Mean, m), At(zs[0].Hall, m), At(s.Of("compressor"), m) }.Concat(powers).Select(v => v.ToString("0.####", System.Globalization.CultureInfo.InvariantCulture))));
-        }
-    }
-
     private (string Target, double From, double Until) Place(string code) => FaultCatalogue.Of(code).Target switch
     {
         FaultTarget.Zone => ("S", 3, 24),

@@ -95,7 +95,7 @@ public sealed record DeviceMapping
         var text = Fixed.GetValueOrDefault(name, "");
         return !(Decimal == ',' && text.Contains('.', StringComparison.Ordinal))
             && double.TryParse(text.Replace(Decimal, '.'), NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var value)
-            && Celsius(value) is >= -50 and <= 150 and var celsius ? celsius : null;
+            && Celsius(value) is { } celsius && InspectionCelsius.IsPossible(celsius) ? celsius : null;
     }
 }
 

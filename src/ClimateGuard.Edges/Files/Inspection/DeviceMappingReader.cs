@@ -92,7 +92,7 @@ public static partial class DeviceMappingReader
         string[] problems =
         [
             .. Temperatures.Where(name => mapping.Fixed.ContainsKey(name) && mapping.FixedCelsius(name) is null)
-                .Select(name => $"fixed.{name}: a temperature in °{mapping.TemperatureUnit} (temperatureUnit), of -50 to 150 °C, is allowed: is the unit right?"),
+                .Select(name => $"fixed.{name}: a temperature in °{mapping.TemperatureUnit} (temperatureUnit), of {InspectionCelsius.Range}, is allowed: is the unit right?"),
         ];
         return problems.Length > 0 ? (null, problems) : (mapping, []);
     }

@@ -13,8 +13,6 @@ namespace ClimateGuard.Edges.Files;
 internal static class QifTemperatures
 {
     private const double KelvinOfZeroCelsius = 273.15;
-    private const double Lowest = -50;
-    private const double Highest = 150;
 
     /// <summary>The mean over the environments, °C; null when none is stated, or with a problem when one cannot be read.</summary>
     public static double? PartOf(QifDocument document, XElement? component, List<string> problems)
@@ -45,14 +43,14 @@ internal static class QifTemperatures
         }
 
         var celsius = ((number + unit.Offset) * unit.Factor) - KelvinOfZeroCelsius;
-        if (celsius is >= Lowest and <= Highest)
+        if (InspectionCelsius.IsPossible(celsius))
         {
             return celsius;
         }
 
         problems.Add(string.Create(
             CultureInfo.InvariantCulture,
-            $"line {value.Line()}: ObjectTemperature {number} ({Printable.Clean(unit.Name, 40)}) would be {celsius:0.0} °C; {Lowest} to {Highest} °C is allowed: is its unit said in FileUnits?"));
+            $"line {value.Line()}: ObjectTemperature {number} ({Printable.Clean(unit.Name, 40)}) would be {celsius:0.0} °C; {InspectionCelsius.Range} is allowed: is its unit said in FileUnits?"));
         return null;
     }
 

@@ -28,9 +28,9 @@ internal sealed class ResultRow(CsvReader row, DeviceMapping mapping, IReadOnlyD
     public double? Celsius(string name)
     {
         var celsius = mapping.Celsius(Number(name, $"a temperature in °{mapping.TemperatureUnit}"));
-        if (celsius is not (null or (>= -50 and <= 150)))
+        if (celsius is { } stated && !InspectionCelsius.IsPossible(stated))
         {
-            Refuse($"{Header(name)} is {celsius.Value.ToString("0.#", CultureInfo.InvariantCulture)} °C; -50 to 150 °C are allowed: is the unit right?");
+            Refuse($"{Header(name)} is {stated.ToString("0.#", CultureInfo.InvariantCulture)} °C; {InspectionCelsius.Range} are allowed: is the unit right?");
         }
 
         return celsius;

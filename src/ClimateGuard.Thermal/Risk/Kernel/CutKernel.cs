@@ -184,7 +184,7 @@ internal sealed class CutKernel
     private (double Keep, double Kick) AirMemory(in PathCourse course)
     {
         var keep = Math.Exp(-(course.Step / model.Noise.AirForecastMemory));
-        return (keep, (course.Cut.AirSpreadKelvins ?? model.Noise.AirForecastKelvins) * Math.Sqrt(1 - (keep * keep)));
+        return (keep, course.Cut.AirSpread(model.Noise) * Math.Sqrt(1 - (keep * keep)));
     }
 
     private static Slot SlotOf(ThermalModel model) => Spare.GetValue(model, static _ => new Slot());
