@@ -146,7 +146,7 @@ public sealed class CellLoopTests
             wall.Set(TimeSpan.FromHours(hours));
             recorder.Send(Reading(20) with { Reading = new Reading(0, wall.GetUtcNow().ToUnixTimeMilliseconds(), 20), ArrivedAt = wall.GetUtcNow() });
             time.Advance(TimeSpan.FromMilliseconds(250));
-            for (var tries = 0; tries < 200 && loop.Snapshot.Time < wall.GetUtcNow(); tries++)
+            for (var tries = 0; tries < 200 && loop.Snapshot.Time != wall.GetUtcNow(); tries++)
             {
                 await Task.Delay(10);
             }
